@@ -1,0 +1,1 @@
+"""sheetcut plans how heavy paper is cut from large sheets by hand."""

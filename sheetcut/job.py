@@ -1,0 +1,365 @@
+"""Records of what is asked: paper, sheets, pieces, rules, and the job that joins them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import date
+from typing import Literal, get_args
+
+from sheetcut.errors import UnusableRecord
+from sheetcut.units import TICKS_PER_INCH, TICKS_PER_MM, Area, Cents, Edges, Length, round_up
+
+Turn = Literal["yes", "no", "grain up", "grain across", "alike"]
+Grain = Literal["along width", "along height", "none", "not known"]
+Kind = Literal["drawing", "print", "card"]
+SheetKind = Literal["full", "offcut"]
+Side = Literal["one", "both"]
+Edge = Literal["left", "right", "top", "foot"]
+Unit = Literal["mm", "cm", "in"]
+Aim = Literal["least cost", "fewest sheets"]
+Preference = Literal["quicker to cut", "better leftover"]
+
+EDGES: tuple[Edge, ...] = get_args(Edge)
+NO_EDGES = Edges()
+LONGEST = 10_000 * TICKS_PER_MM  # 10 m: longer than any sheet of paper sold flat
+
+
+@dataclass(frozen=True, slots=True)
+class Pack:
+    """So many sheets sold together for one price."""
+
+    count: int
+    price: Cents
+
+
+@dataclass(frozen=True, slots=True)
+class Paper:
+    """A kind of paper.
+
+    Attributes:
+        name: what drawer and orders call it.
+        grammage: grams per square metre, or None where nobody has said.
+        passes: knife strokes a cut needs, or None where nobody has said.
+        aim: what a plan for this paper is judged by; None lets the prices decide.
+    """
+
+    name: str
+    grammage: int | None = None
+    passes: int | None = None
+    aim: Aim | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """One size of one paper in the drawer.
+
+    Attributes:
+        id: what the drawer calls it; unique in a job.
+        width, height: as measured, deckles and bruises included.
+        on_hand: how many; None means as many as wanted.
+        price: of one sheet; for an offcut its book value; None where not known.
+        edge_loss: what each edge loses to deckle, squaring or bruises.
+        deckles: the edges that carry a deckle.
+        side: one or both sides can be worked on.
+        grain: which way the fibres run.
+        packs: how it is sold.
+        kind: full as bought, or an offcut from one before.
+        name: what its drawings call it; the id where empty.
+        unit: the unit its size was typed in.
+    """
+
+    id: str
+    paper: str
+    width: Length
+    height: Length
+    on_hand: int | None = None
+    price: Cents | None = None
+    edge_loss: Edges = NO_EDGES
+    deckles: tuple[Edge, ...] = ()
+    side: Side = "both"
+    grain: Grain = "not known"
+    packs: tuple[Pack, ...] = ()
+    kind: SheetKind = "full"
+    name: str = ""
+    unit: Unit = "mm"
+    note: str = ""
+
+    def __post_init__(self) -> None:
+        who = f"sheet {self.id}"
+        _refuse_sides(who, self.width, self.height)
+        _refuse_edges(who, self.edge_loss)
+        _refuse_word(who, "grain", self.grain, get_args(Grain))
+        _refuse_word(who, "side", self.side, get_args(Side))
+        _refuse_word(who, "kind", self.kind, get_args(SheetKind))
+        _refuse_word(who, "unit", self.unit, get_args(Unit))
+        _refuse_count(who, "on hand", self.on_hand, least=0)
+        _refuse_count(who, "price", self.price, least=0)
+        object.__setattr__(self, "edge_loss", Edges(*self.edge_loss))
+        object.__setattr__(self, "deckles", tuple(self.deckles))
+        object.__setattr__(self, "packs", tuple(self.packs))
+        if self.usable_width <= 0 or self.usable_height <= 0:
+            raise UnusableRecord(who, "its edge losses leave no paper to use")
+
+    @property
+    def usable_width(self) -> Length:
+        """The width that is left inside the edge losses."""
+        return self.width - self.edge_loss.across
+
+    @property
+    def usable_height(self) -> Length:
+        """The height that is left inside the edge losses."""
+        return self.height - self.edge_loss.up
+
+    @property
+    def area(self) -> Area:
+        """The measured area, edge losses included."""
+        return self.width * self.height
+
+    @property
+    def title(self) -> str:
+        """The name its drawings carry."""
+        return self.name or self.id
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """One order line: a rectangle somebody wants, so many times.
+
+    Attributes:
+        order: the order line's name; unique in a job.
+        label: what is drawn or printed on it.
+        width, height: the finished size; for a print, image and borders together.
+        count: how many are wanted, at least 1.
+        turn: which way it may lie on the sheet; see ``ways``.
+        kind: drawing, print or card.
+        margin: paper added outside the finished size.
+        border: for a print, what lies between its image and its edge, inside the finished size.
+        deckles: edges on which a deckle is to be kept.
+        due: the day it is promised for; None is after every day.
+        price: what the customer pays for one.
+        unit: the unit its size was typed in.
+    """
+
+    order: str
+    label: str
+    paper: str
+    width: Length
+    height: Length
+    count: int = 1
+    turn: Turn = "yes"
+    kind: Kind = "drawing"
+    margin: Edges = NO_EDGES
+    border: Edges = NO_EDGES
+    client: str = ""
+    deckles: tuple[Edge, ...] = ()
+    due: date | None = None
+    price: Cents | None = None
+    unit: Unit = "mm"
+    note: str = ""
+
+    def __post_init__(self) -> None:
+        who = f"order {self.order}"
+        _refuse_sides(who, self.width, self.height)
+        _refuse_edges(who, self.margin)
+        _refuse_edges(who, self.border)
+        _refuse_word(who, "turn", self.turn, get_args(Turn))
+        _refuse_word(who, "kind", self.kind, get_args(Kind))
+        _refuse_word(who, "unit", self.unit, get_args(Unit))
+        _refuse_count(who, "count", self.count, least=1)
+        _refuse_count(who, "price", self.price, least=0)
+        object.__setattr__(self, "margin", Edges(*self.margin))
+        object.__setattr__(self, "border", Edges(*self.border))
+        object.__setattr__(self, "deckles", tuple(self.deckles))
+        if self.border.across >= self.width or self.border.up >= self.height:
+            raise UnusableRecord(who, "its borders leave no room for an image")
+
+    @property
+    def asked_width(self) -> Length:
+        """Finished width and margins, before any rounding."""
+        return self.width + self.margin.across
+
+    @property
+    def asked_height(self) -> Length:
+        """Finished height and margins, before any rounding."""
+        return self.height + self.margin.up
+
+    @property
+    def asked_area(self) -> Area:
+        """The area that a paper share is worked out by."""
+        return self.asked_width * self.asked_height
+
+
+@dataclass(frozen=True, slots=True)
+class Rules:
+    """How a studio cuts.
+
+    Attributes:
+        reading_step: what the ruler is read to; None follows the sheets: 1/16 in where a
+            paper's sheets were all typed in inches, else 1 mm.
+        narrowest_strip: narrower than this is not cut off on purpose; None is not limited.
+        keep_short, keep_long: the smallest sides an offcut must have to be kept.
+        mat: width and height of the cutting mat, if known.
+        ruler: the longest ruler, if known.
+        printer_width: the widest sheet the printer takes, if known.
+        aim: what every plan is judged by, unless its paper says otherwise.
+        preference: what decides between plans that cost the same.
+    """
+
+    reading_step: Length | None = None
+    narrowest_strip: Length | None = None
+    keep_short: Length = 150 * TICKS_PER_MM  # our proposal: a size that an A5 comes out of
+    keep_long: Length = 200 * TICKS_PER_MM
+    mat: tuple[Length, Length] | None = None
+    ruler: Length | None = None
+    printer_width: Length | None = None
+    aim: Aim | None = None
+    preference: Preference = "quicker to cut"
+
+    def __post_init__(self) -> None:
+        if self.reading_step is not None and not 0 < self.reading_step <= LONGEST:
+            raise UnusableRecord("rules", "the reading step must be more than nothing")
+        if self.keep_short > self.keep_long:
+            raise UnusableRecord("rules", "the keep size is written short side first")
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """Everything a plan starts from.
+
+    Attributes:
+        sheets: the drawer, in its own order.
+        pieces: the order lines, in their own order.
+        rules: how the studio cuts.
+        papers: what is known of each paper; papers not listed are plain names.
+        studio: the studio's name, for title lines.
+        currency: the sign money is written with.
+    """
+
+    sheets: tuple[Sheet, ...]
+    pieces: tuple[Piece, ...]
+    rules: Rules = field(default_factory=Rules)
+    papers: tuple[Paper, ...] = ()
+    studio: str = ""
+    currency: str = ""
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "sheets", tuple(self.sheets))
+        object.__setattr__(self, "pieces", tuple(self.pieces))
+        object.__setattr__(self, "papers", tuple(self.papers))
+        _refuse_repeats("sheet", [sheet.id for sheet in self.sheets])
+        _refuse_repeats("order", [piece.order for piece in self.pieces])
+        _refuse_repeats("paper", [paper.name for paper in self.papers])
+
+    def sheets_of(self, paper: str) -> tuple[Sheet, ...]:
+        """Return the drawer's sheets of one paper, in drawer order."""
+        return tuple(sheet for sheet in self.sheets if sheet.paper == paper)
+
+    def pieces_of(self, paper: str) -> tuple[Piece, ...]:
+        """Return the order lines on one paper, in their own order."""
+        return tuple(piece for piece in self.pieces if piece.paper == paper)
+
+    def paper(self, name: str) -> Paper:
+        """Return what is known of a paper."""
+        return next((paper for paper in self.papers if paper.name == name), Paper(name))
+
+    @property
+    def papers_ordered(self) -> tuple[str, ...]:
+        """The papers that something is ordered on, in the order they first appear."""
+        return tuple(dict.fromkeys(piece.paper for piece in self.pieces))
+
+
+def ways(turn: Turn, grain: Grain) -> tuple[bool, ...]:
+    """Return the values of "turned" that a turn rule allows on a sheet with this grain.
+
+    Turned is a quarter turn anticlockwise. ``alike`` allows both here: that all pieces of a
+    line lie the same way relative to the grain is a matter of the whole plan.
+
+    >>> ways("grain up", "along height"), ways("grain across", "along height")
+    ((False,), (True,))
+    >>> ways("grain up", "along width"), ways("grain up", "not known"), ways("no", "none")
+    ((True,), (), (False,))
+    """
+    if turn == "yes":
+        return (False, True)
+    if turn == "no":
+        return (False,)
+    if grain == "none":
+        return (False, True)
+    if grain == "not known":
+        return ()
+    if turn == "alike":
+        return (False, True)
+    return ((turn == "grain up") == (grain == "along width"),)
+
+
+def reading_step(job: Job, paper: str) -> Length:
+    """Return what the ruler is read to for one paper.
+
+    >>> reading_step(Job((Sheet("a", "Rag", 100, 100, unit="in"),), ()), "Rag") == 203_200 // 16
+    True
+    """
+    if job.rules.reading_step is not None:
+        return job.rules.reading_step
+    sheets = job.sheets_of(paper)
+    if sheets and all(sheet.unit == "in" for sheet in sheets):
+        return TICKS_PER_INCH // 16
+    return TICKS_PER_MM
+
+
+def aim_for(job: Job, paper: str) -> Aim:
+    """Return what a plan for one paper is judged by.
+
+    The paper's own word comes first, then the rules'; without either it is least cost where
+    every full sheet has a price, else fewest sheets.
+    """
+    said = job.paper(paper).aim or job.rules.aim
+    if said:
+        return said
+    full = [sheet for sheet in job.sheets_of(paper) if sheet.kind == "full"]
+    priced = bool(full) and all(sheet.price is not None for sheet in full)
+    return "least cost" if priced else "fewest sheets"
+
+
+def blank_size(piece: Piece, step: Length) -> tuple[Length, Length]:
+    """Return the width and height of a piece's blank, before turning: enlarged to whole steps."""
+    return round_up(piece.asked_width, step), round_up(piece.asked_height, step)
+
+
+def _refuse_sides(who: str, width: Length, height: Length) -> None:
+    for name, side in (("width", width), ("height", height)):
+        if not isinstance(side, int) or isinstance(side, bool):
+            raise UnusableRecord(
+                who, f"{name} is {side!r}; give a whole number of ticks, as mm(297)"
+            )
+        if not 0 < side <= LONGEST:
+            raise UnusableRecord(who, f"its {name} must be more than 0 and at most 10 m")
+
+
+def _refuse_edges(who: str, edges: Edges) -> None:
+    if len(edges) != len(EDGES):
+        raise UnusableRecord(who, "four values are wanted: left, right, top, foot")
+    if any(not isinstance(edge, int) or not 0 <= edge <= LONGEST for edge in edges):
+        raise UnusableRecord(who, "margins, borders and edge losses are 0 or more, in ticks")
+
+
+def _refuse_word(who: str, name: str, word: str, words: tuple[str, ...]) -> None:
+    if word not in words:
+        raise UnusableRecord(who, f"{name} is {word!r}; it must be one of {', '.join(words)}")
+
+
+def _refuse_count(who: str, name: str, count: int | None, *, least: int) -> None:
+    if count is None and name != "count":
+        return
+    if not isinstance(count, int) or isinstance(count, bool) or count < least:
+        unit = " (money is in whole cents)" if name == "price" else ""
+        raise UnusableRecord(who, f"{name} is {count!r}; give a whole number from {least}{unit}")
+
+
+def _refuse_repeats(what: str, names: list[str]) -> None:
+    seen: set[str] = set()
+    for name in names:
+        if name in seen:
+            raise UnusableRecord(
+                f"{what} {name}", "the name stands there twice; each needs its own"
+            )
+        seen.add(name)

@@ -1,0 +1,323 @@
+"""Records of what is answered: cut trees, placements, cuts, layouts, bounds and the plan."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any, Literal
+
+from sheetcut.job import NO_EDGES, Aim, Edge, Job, Piece, Sheet
+from sheetcut.units import Area, Cents, Edges, Length
+
+Axis = Literal["x", "y"]
+Measure = Literal["sheets", "cost"]
+Why = Literal["fits no sheet", "paper ran out"]
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A rectangle of a cut tree: a blank, a leftover, or parts that stand side by side.
+
+    Attributes:
+        width, height: as it lies on the sheet.
+        along: "x" where its parts follow each other from left to right, so that the cuts
+            between them are upright; "y" where they follow from the foot up; None for a leaf.
+        parts: fill the rectangle exactly, in order from the start corner.
+        piece: for a blank, the place of its order line in ``Job.pieces``; None elsewhere.
+        turned: for a blank, whether the piece lies a quarter turn anticlockwise.
+    """
+
+    width: Length
+    height: Length
+    along: Axis | None = None
+    parts: tuple[Part, ...] = ()
+    piece: int | None = None
+    turned: bool = False
+
+    @property
+    def area(self) -> Area:
+        """Its whole area."""
+        return self.width * self.height
+
+    @property
+    def is_leftover(self) -> bool:
+        """Whether no blank lies anywhere in it."""
+        return self.piece is None and all(part.is_leftover for part in self.parts)
+
+
+@dataclass(frozen=True, slots=True)
+class Bound:
+    """A number that no plan can beat, with the reason.
+
+    Attributes:
+        measure: "sheets" counts full sheets; "cost" is cash for full sheets, in cents.
+        value: the least that any plan for the same pieces needs.
+        reason: why, in words for the person who buys the paper.
+        certificate: what a checker needs to work it out again; None where the reason suffices.
+    """
+
+    measure: Measure
+    value: int
+    reason: str
+    certificate: dict[str, Any] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Short:
+    """Pieces of one order line that are not in the plan."""
+
+    piece: int
+    count: int
+    why: Why
+
+
+@dataclass(frozen=True, slots=True)
+class Candidate:
+    """Cut trees for one paper: one way to cut everything that can be cut.
+
+    Attributes:
+        trees: for each sheet that is cut, its id and the tree of its usable area.
+    """
+
+    trees: tuple[tuple[str, Part], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """What the engine found for one paper.
+
+    Attributes:
+        candidates: equally good by the aim, best leftovers first; at least one.
+        rounds: how many rounds of search were used.
+        stopped: whether time or the user ended the search before it was done.
+        notes: what the user should know, a sentence each.
+    """
+
+    paper: str
+    aim: Aim
+    candidates: tuple[Candidate, ...]
+    bound: Bound
+    short: tuple[Short, ...] = ()
+    rounds: int = 0
+    stopped: bool = False
+    notes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Placement:
+    """A blank in its place.
+
+    Attributes:
+        piece: the place of its order line in ``Job.pieces``.
+        x, y: its lower left corner, from the lower left corner of the usable area.
+        width, height: as it lies, rounding and leave-on included.
+        turned: whether the piece lies a quarter turn anticlockwise.
+        rounding: what was added to the piece's own width and height to reach whole steps.
+        leave_on: slivers left on it, as it lies.
+    """
+
+    piece: int
+    x: Length
+    y: Length
+    width: Length
+    height: Length
+    turned: bool = False
+    rounding: tuple[Length, Length] = (0, 0)
+    leave_on: Edges = NO_EDGES
+
+
+@dataclass(frozen=True, slots=True)
+class Squaring:
+    """A first cut along an edge that carries a loss.
+
+    Attributes:
+        number: its place among all the numbered cuts of the layout.
+        edge: the edge that is made true.
+        reading: for a start edge, how much comes off; for a far edge, the distance from the
+            start edge opposite, which by then is true.
+    """
+
+    number: int
+    edge: Edge
+    reading: Length
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """One cut, right across the piece in hand.
+
+    Attributes:
+        number: its place in the order of cutting.
+        along: the axis its reading is measured along; with "x" the cut runs up and down.
+        at: where it lies on that axis, from the corner of the usable area.
+        start, stop: its ends on the other axis.
+        level: 1 for a long cut, 2 for a cross cut, 3 and more for a deeper cut.
+        setting: cuts that share one placing of the ruler share this number.
+        edge: "start", or the number of the cut that made the edge the reading is taken from.
+        reading: what the ruler shows, from that edge.
+    """
+
+    number: int
+    along: Axis
+    at: Length
+    start: Length
+    stop: Length
+    level: int
+    setting: int
+    edge: Literal["start"] | int
+    reading: Length
+
+
+@dataclass(frozen=True, slots=True)
+class Keeper:
+    """A leftover worth keeping, with a name for each copy of the layout."""
+
+    names: tuple[str, ...]
+    x: Length
+    y: Length
+    width: Length
+    height: Length
+
+
+@dataclass(frozen=True, slots=True)
+class Waste:
+    """Where one copy of a sheet goes, in square ticks.
+
+    ``finished + margins + keepers + scrap`` is the measured sheet. ``edges`` repeats what of
+    the scrap is edge loss, ``extra`` what of the margins is rounding and leave-on.
+    """
+
+    finished: Area
+    margins: Area
+    keepers: Area
+    scrap: Area
+    edges: Area
+    extra: Area
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """One sheet with its blanks and cuts, in the order they are made.
+
+    Attributes:
+        sheet: the id of its drawer row.
+        copies: how many sheets are cut just so, names included.
+        twins: layouts that differ only in the names on the blanks share this number.
+        start: the corner that readings begin at.
+        width, height: the sheet as measured.
+        usable: x, y, width and height of the usable area within it.
+        leftovers: every leftover rectangle, as x, y, width, height; keepers among them.
+    """
+
+    sheet: str
+    copies: int
+    twins: int
+    start: tuple[Literal["left", "right"], Literal["foot", "top"]]
+    width: Length
+    height: Length
+    usable: tuple[Length, Length, Length, Length]
+    squaring: tuple[Squaring, ...]
+    placements: tuple[Placement, ...]
+    cuts: tuple[Cut, ...]
+    keepers: tuple[Keeper, ...]
+    leftovers: tuple[tuple[Length, Length, Length, Length], ...]
+    waste: Waste
+
+
+@dataclass(frozen=True, slots=True)
+class PaperPlan:
+    """The plan for one paper.
+
+    Attributes:
+        sheets_used: for each sheet id that is cut, how many, offcuts too.
+        cost: cash for the full sheets used, or None where one has no price.
+        shares: for each order line on this paper (its place in ``Job.pieces``), the cents of
+            that cash its cut pieces carry, in all.
+        alternatives: other plans, as short figures; empty for now.
+        notes: what the user should know, a sentence each.
+    """
+
+    paper: str
+    aim: Aim
+    sheets_used: dict[str, int]
+    cost: Cents | None
+    bound: Bound
+    layouts: tuple[Layout, ...]
+    shares: dict[int, Cents]
+    rounds: int = 0
+    stopped: bool = False
+    alternatives: tuple[dict[str, Any], ...] = ()
+    notes: tuple[str, ...] = ()
+
+    def value(self, job: Job) -> int:
+        """Return what the bound speaks of, for this plan: full sheets, or cents."""
+        full = {sheet.id: sheet for sheet in job.sheets if sheet.kind == "full"}
+        used = [(full[name], n) for name, n in self.sheets_used.items() if name in full]
+        if self.bound.measure == "sheets":
+            return sum(n for _, n in used)
+        return sum(n * (sheet.price or 0) for sheet, n in used)
+
+    def is_proved(self, job: Job) -> bool:
+        """Whether no plan for the same pieces can be better by its aim."""
+        return self.value(job) == self.bound.value
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """The whole answer to a job.
+
+    Attributes:
+        code: a few letters and figures that name this plan.
+        made: the day and hour it was made, as ISO 8601 text; empty where nobody said.
+        input_hash: SHA-256 of everything the plan started from.
+    """
+
+    job: Job
+    papers: tuple[PaperPlan, ...]
+    short: tuple[Short, ...]
+    seed: int
+    rounds: int
+    stopped: bool
+    version: str
+    code: str = ""
+    made: str = ""
+    input_hash: str = ""
+
+    @property
+    def layouts(self) -> tuple[Layout, ...]:
+        """Every layout of every paper."""
+        return tuple(layout for paper in self.papers for layout in paper.layouts)
+
+    @property
+    def is_proved(self) -> bool:
+        """Whether every paper's plan is proved."""
+        return all(paper.is_proved(self.job) for paper in self.papers)
+
+    @property
+    def bound(self) -> Bound:
+        """The bounds of all papers in one: cash where every paper counts cash, else full sheets."""
+        bounds = [paper.bound for paper in self.papers]
+        if len(bounds) == 1:
+            return bounds[0]
+        measure: Measure = "cost" if all(one.measure == "cost" for one in bounds) else "sheets"
+        if measure == "cost":
+            value = sum(one.value for one in bounds)
+        else:
+            value = sum(self._least_sheets(paper) for paper in self.papers)
+        reasons = "; ".join(f"{paper.paper}: {paper.bound.reason}" for paper in self.papers)
+        return Bound(measure, value, reasons)
+
+    def _least_sheets(self, paper: PaperPlan) -> int:
+        if paper.bound.measure == "sheets":
+            return paper.bound.value
+        # Cash is at most the dearest price a sheet, so that many sheets at the least.
+        full = [sheet for sheet in self.job.sheets_of(paper.paper) if sheet.kind == "full"]
+        dearest = max((sheet.price or 0 for sheet in full), default=0)
+        return -(-paper.bound.value // dearest) if dearest else 0
+
+    def piece(self, index: int) -> Piece:
+        """Return an order line by its place in the job."""
+        return self.job.pieces[index]
+
+    def sheet(self, name: str) -> Sheet:
+        """Return a drawer row by its id."""
+        return next(sheet for sheet in self.job.sheets if sheet.id == name)
