@@ -11,6 +11,8 @@ from sheetcut.units import Area, Cents, Edges, Length
 Axis = Literal["x", "y"]
 Measure = Literal["sheets", "cost"]
 Why = Literal["fits no sheet", "paper ran out"]
+Rectangle = tuple[Length, Length, Length, Length]
+"""x, y, width and height, from the lower left corner of the usable area."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -321,3 +323,37 @@ class Plan:
     def sheet(self, name: str) -> Sheet:
         """Return a drawer row by its id."""
         return next(sheet for sheet in self.job.sheets if sheet.id == name)
+
+
+def pieces_in_hand(layout: Layout) -> tuple[Rectangle, ...]:
+    """Return, for each cut in order, the piece of paper that is in hand when it is made.
+
+    The usable area lies whole on the table at first. A cut divides the one piece that ends
+    where the cut ends and holds it strictly inside; both parts stay on the table.
+
+    Raises:
+        ValueError: if a cut divides no piece. A layout that passed its check has none such.
+    """
+    table: list[Rectangle] = [(0, 0, layout.usable[2], layout.usable[3])]
+    in_hand = []
+    for cut in layout.cuts:
+        place = next((n for n, piece in enumerate(table) if _divides(cut, piece)), None)
+        if place is None:
+            raise ValueError(f"cut {cut.number} runs edge to edge of no piece on the table")
+        in_hand.append(table[place])
+        table[place : place + 1] = _divided(table[place], cut)
+    return tuple(in_hand)
+
+
+def _divides(cut: Cut, piece: Rectangle) -> bool:
+    x, y, width, height = piece
+    if cut.along == "x":
+        return (cut.start, cut.stop) == (y, y + height) and x < cut.at < x + width
+    return (cut.start, cut.stop) == (x, x + width) and y < cut.at < y + height
+
+
+def _divided(piece: Rectangle, cut: Cut) -> tuple[Rectangle, Rectangle]:
+    x, y, width, height = piece
+    if cut.along == "x":
+        return (x, y, cut.at - x, height), (cut.at, y, x + width - cut.at, height)
+    return (x, y, width, cut.at - y), (x, cut.at, width, y + height - cut.at)
