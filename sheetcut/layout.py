@@ -233,7 +233,8 @@ class PaperPlan:
         sheets_used: for each sheet id that is cut, how many, offcuts too.
         cost: cash for the full sheets used, or None where one has no price.
         shares: for each order line on this paper (its place in ``Job.pieces``), the cents of
-            that cash its cut pieces carry, in all.
+            that cash its cut pieces carry, in all; empty where the cost is not known.
+        proved: that ``value`` is the bound, so no plan for the same pieces does better.
         alternatives: other plans, as short figures; empty for now.
         notes: what the user should know, a sentence each.
     """
@@ -245,6 +246,7 @@ class PaperPlan:
     bound: Bound
     layouts: tuple[Layout, ...]
     shares: dict[int, Cents]
+    proved: bool = False
     rounds: int = 0
     stopped: bool = False
     alternatives: tuple[dict[str, Any], ...] = ()
@@ -257,10 +259,6 @@ class PaperPlan:
         if self.bound.measure == "sheets":
             return sum(n for _, n in used)
         return sum(n * (sheet.price or 0) for sheet, n in used)
-
-    def is_proved(self, job: Job) -> bool:
-        """Whether no plan for the same pieces can be better by its aim."""
-        return self.value(job) == self.bound.value
 
 
 @dataclass(frozen=True, slots=True)
@@ -292,7 +290,7 @@ class Plan:
     @property
     def is_proved(self) -> bool:
         """Whether every paper's plan is proved."""
-        return all(paper.is_proved(self.job) for paper in self.papers)
+        return all(paper.proved for paper in self.papers)
 
     @property
     def bound(self) -> Bound:
