@@ -1,0 +1,243 @@
+"""Writes a plan as its document: records to rows to JSON."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+import msgspec
+
+from sheetcut.document.rows import (
+    FORM,
+    BlankRow,
+    BoundRow,
+    CutRow,
+    Four,
+    JobRows,
+    KeeperRow,
+    LayoutRow,
+    OrderRow,
+    PaperPlanRow,
+    PaperRow,
+    PlanDocument,
+    RulesRow,
+    SheetRow,
+    ShortRow,
+    SquaringRow,
+    Two,
+    WasteRow,
+)
+from sheetcut.job import Job, Piece, Sheet
+from sheetcut.layout import Cut, Layout, PaperPlan, Placement, Plan
+from sheetcut.units import Cents, Length, in_mm, in_mm2
+
+_ENCODER = msgspec.json.Encoder(decimal_format="number")
+
+
+def plan_bytes(plan: Plan) -> bytes:
+    """Return the plan document as UTF-8 JSON, readable by eye, ending in a line break."""
+    return msgspec.json.format(_ENCODER.encode(_written(plan)), indent=1) + b"\n"
+
+
+def job_bytes(job: Job) -> bytes:
+    """Return what was asked as UTF-8 JSON, for telling one job from another."""
+    rules, facts, sheets, orders = _asked(job)
+    return _ENCODER.encode(JobRows(job.studio, rules, facts, sheets, orders))
+
+
+def _money(cents: Cents | None) -> Decimal | None:
+    return None if cents is None else Decimal(cents).scaleb(-2)
+
+
+def _two(one: Length, other: Length) -> Two:
+    return in_mm(one), in_mm(other)
+
+
+def _four(edges: tuple[Length, Length, Length, Length]) -> Four:
+    left, right, top, foot = (in_mm(edge) for edge in edges)
+    return left, right, top, foot
+
+
+def _maybe(length: Length | None) -> Decimal | None:
+    return None if length is None else in_mm(length)
+
+
+def _asked(
+    job: Job,
+) -> tuple[RulesRow, tuple[PaperRow, ...], tuple[SheetRow, ...], tuple[OrderRow, ...]]:
+    rules = job.rules
+    return (
+        RulesRow(
+            reading_step=_maybe(rules.reading_step),
+            narrowest_strip=_maybe(rules.narrowest_strip),
+            keep_size=_two(rules.keep_short, rules.keep_long),
+            mat=None if rules.mat is None else _two(*rules.mat),
+            ruler=_maybe(rules.ruler),
+            printer_width=_maybe(rules.printer_width),
+            aim=rules.aim,
+            preference=rules.preference,
+        ),
+        tuple(PaperRow(one.name, one.grammage, one.passes, one.aim) for one in job.papers),
+        tuple(_sheet_row(sheet) for sheet in job.sheets),
+        tuple(_order_row(piece) for piece in job.pieces),
+    )
+
+
+def _sheet_row(sheet: Sheet) -> SheetRow:
+    return SheetRow(
+        id=sheet.id,
+        name=sheet.name,
+        paper=sheet.paper,
+        width=in_mm(sheet.width),
+        height=in_mm(sheet.height),
+        on_hand=sheet.on_hand,
+        price=_money(sheet.price),
+        edge_loss=_four(sheet.edge_loss),
+        deckles=sheet.deckles,
+        side=sheet.side,
+        grain=sheet.grain,
+        packs=tuple((pack.count, Decimal(pack.price).scaleb(-2)) for pack in sheet.packs),
+        kind=sheet.kind,
+        unit=sheet.unit,
+        note=sheet.note,
+    )
+
+
+def _order_row(piece: Piece) -> OrderRow:
+    return OrderRow(
+        order=piece.order,
+        client=piece.client,
+        piece=piece.label,
+        paper=piece.paper,
+        kind=piece.kind,
+        width=in_mm(piece.width),
+        height=in_mm(piece.height),
+        margin=_four(piece.margin),
+        border=_four(piece.border),
+        count=piece.count,
+        turn=piece.turn,
+        deckles=piece.deckles,
+        due=piece.due,
+        price=_money(piece.price),
+        unit=piece.unit,
+        note=piece.note,
+    )
+
+
+def _written(plan: Plan) -> PlanDocument:
+    rules, facts, sheets, orders = _asked(plan.job)
+    return PlanDocument(
+        form=FORM,
+        version=plan.version,
+        code=plan.code,
+        made=plan.made,
+        input_hash=plan.input_hash,
+        unit="mm",
+        studio=plan.job.studio,
+        currency=plan.job.currency,
+        seed=plan.seed,
+        rounds=plan.rounds,
+        stopped=plan.stopped,
+        rules=rules,
+        paper_facts=facts,
+        sheets=sheets,
+        orders=orders,
+        papers=tuple(_paper_row(plan.job, paper) for paper in plan.papers),
+        short=tuple(
+            ShortRow(
+                plan.job.pieces[short.piece].order,
+                plan.job.pieces[short.piece].label,
+                short.count,
+                short.why,
+            )
+            for short in plan.short
+        ),
+    )
+
+
+def _paper_row(job: Job, paper: PaperPlan) -> PaperPlanRow:
+    value = Decimal(paper.bound.value)
+    return PaperPlanRow(
+        paper=paper.paper,
+        aim=paper.aim,
+        sheets_used=paper.sheets_used,
+        cost=_money(paper.cost),
+        currency=job.currency,
+        bound=BoundRow(
+            measure=paper.bound.measure,
+            value=value.scaleb(-2) if paper.bound.measure == "cost" else value,
+            reason=paper.bound.reason,
+            certificate=paper.bound.certificate,
+        ),
+        proved=paper.proved,
+        alternatives=paper.alternatives,
+        layouts=tuple(_layout_row(job, layout) for layout in paper.layouts),
+        shares={
+            job.pieces[piece].order: Decimal(share).scaleb(-2)
+            for piece, share in paper.shares.items()
+        },
+        rounds=paper.rounds,
+        stopped=paper.stopped,
+        notes=paper.notes,
+    )
+
+
+def _layout_row(job: Job, layout: Layout) -> LayoutRow:
+    waste = layout.waste
+    return LayoutRow(
+        sheet=layout.sheet,
+        copies=layout.copies,
+        twins=layout.twins,
+        start=layout.start,
+        width=in_mm(layout.width),
+        height=in_mm(layout.height),
+        usable=_four(layout.usable),
+        squaring=tuple(
+            SquaringRow(one.number, one.edge, in_mm(one.reading)) for one in layout.squaring
+        ),
+        blanks=tuple(_blank_row(job, place) for place in layout.placements),
+        cuts=tuple(_cut_row(cut) for cut in layout.cuts),
+        keepers=tuple(
+            KeeperRow(one.names, *_four((one.x, one.y, one.width, one.height)))
+            for one in layout.keepers
+        ),
+        leftovers=tuple(_four(leftover) for leftover in layout.leftovers),
+        waste=WasteRow(
+            finished=in_mm2(waste.finished),
+            margins=in_mm2(waste.margins),
+            keepers=in_mm2(waste.keepers),
+            scrap=in_mm2(waste.scrap),
+            edges=in_mm2(waste.edges),
+            extra=in_mm2(waste.extra),
+        ),
+    )
+
+
+def _blank_row(job: Job, place: Placement) -> BlankRow:
+    piece = job.pieces[place.piece]
+    return BlankRow(
+        order=piece.order,
+        piece=piece.label,
+        x=in_mm(place.x),
+        y=in_mm(place.y),
+        width=in_mm(place.width),
+        height=in_mm(place.height),
+        turned=place.turned,
+        finished=_two(piece.width, piece.height),
+        margin=_four(piece.margin),
+        rounding=_two(*place.rounding),
+        leave_on=_four(place.leave_on),
+    )
+
+
+def _cut_row(cut: Cut) -> CutRow:
+    return CutRow(
+        number=cut.number,
+        along=cut.along,
+        at=in_mm(cut.at),
+        start=in_mm(cut.start),
+        stop=in_mm(cut.stop),
+        level=cut.level,
+        setting=cut.setting,
+        edge=cut.edge,
+        reading=in_mm(cut.reading),
+    )
