@@ -1,0 +1,33 @@
+"""Sets up what the tests need and runs them; with arguments, hands these to pytest.
+
+Without arguments the style and type checks run too.
+"""
+
+import sys
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parent.parent
+sys.path.insert(0, str(ROOT / "demo"))
+
+from environment import ready, run  # noqa: E402
+
+STYLE = (
+    ("ruff", "check", "."),
+    ("ruff", "format", "--check", "."),
+    ("mypy",),
+)
+
+
+def main(arguments: list[str]) -> int:
+    """Return the exit code: 0 only if every check and every test passed."""
+    python = ready("test")
+    checks = () if arguments else STYLE
+    failed = [" ".join(check) for check in checks if run(python, "-m", *check)]
+    code = run(python, "-m", "pytest", *arguments)
+    if failed:
+        print(f"failed before the tests: {', '.join(failed)}", file=sys.stderr)
+    return code or bool(failed)
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
