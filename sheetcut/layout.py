@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any, Literal
 
 from sheetcut.job import NO_EDGES, Aim, Edge, Job, Piece, Sheet
-from sheetcut.units import Area, Cents, Edges, Length
+from sheetcut.units import Area, Cents, Edges, Length, in_mm
 
 Axis = Literal["x", "y"]
 Measure = Literal["sheets", "cost"]
@@ -291,6 +292,23 @@ class Plan:
     def is_proved(self) -> bool:
         """Whether every paper's plan is proved."""
         return all(paper.proved for paper in self.papers)
+
+    def __str__(self) -> str:
+        return "\n".join(line for paper in self.papers for line in self._paper_lines(paper))
+
+    def _paper_lines(self, paper: PaperPlan) -> Iterator[str]:
+        used = ", ".join(f"{n} x {name}" for name, n in paper.sheets_used.items()) or "no sheets"
+        value, bound = paper.value(self.job), paper.bound.value
+        proof = "proved" if paper.proved else "not proved"
+        yield f"{paper.paper}: {used}; {paper.bound.measure} {value}, at least {bound}, {proof}"
+        for layout in paper.layouts:
+            readings = ", ".join(f"{in_mm(cut.reading)}" for cut in layout.cuts) or "none"
+            yield f"  {layout.copies} x {layout.sheet}; ruler readings in mm: {readings}"
+            for place in layout.placements:
+                size = f"{in_mm(place.width)} x {in_mm(place.height)}"
+                corner = f"{in_mm(place.x)}, {in_mm(place.y)}"
+                turned = ", turned" if place.turned else ""
+                yield f"    {self.job.pieces[place.piece].order}: {size} at {corner}{turned}"
 
     @property
     def bound(self) -> Bound:

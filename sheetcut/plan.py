@@ -1,0 +1,246 @@
+"""The whole way in one function: a job becomes a plan that has passed its check."""
+
+from __future__ import annotations
+
+import hashlib
+from collections import Counter
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from concurrent.futures import Executor
+from dataclasses import dataclass, replace
+
+from sheetcut import document
+from sheetcut.check import faults_in
+from sheetcut.cost import shares, waste_of
+from sheetcut.cuts import Figures, Ordered, arrange, cut_order
+from sheetcut.errors import FaultsFound
+from sheetcut.job import Job, Sheet
+from sheetcut.layout import Answer, Candidate, Keeper, Layout, PaperPlan, Plan
+from sheetcut.nest import Stop, lay_out
+from sheetcut.tags import new_tags
+from sheetcut.units import Cents
+from sheetcut.version import VERSION
+
+Tell = Callable[[str], None]
+
+CODE_LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ23456789"  # without I, O, 0 and 1, which look alike
+CODE_LENGTH = 4
+
+
+def make_plan(
+    job: Job,
+    *,
+    seconds: float = 5,
+    seed: int = 0,
+    rounds: int | Mapping[str, int] | None = None,
+    executor: Executor | None = None,
+    made: str = "",
+    input_hash: str = "",
+    stop: Stop | None = None,
+    tell: Tell | None = None,
+) -> Plan:
+    """Return a plan for a job: laid out, cut, accounted for and checked.
+
+    The same job, seed and rounds give the same plan on every machine; ``seconds`` only ends
+    the search early, and the plan then records the rounds it came to.
+
+    Args:
+        rounds: of search, the same for every paper or by the paper's name; None for as many
+            as seem worth while.
+        executor: lays the papers out as independent tasks; None does so one after the other.
+        made: when, as text for the plan; the clock is the caller's.
+        input_hash: of the files the job came from; worked out from the job where empty.
+        stop: ends the search when its ``finish`` is called from elsewhere.
+        tell: is given a few words at a time about what is being tried.
+
+    Raises:
+        FaultsFound: if the plan fails its own check; that is a mistake of ours.
+    """
+    stop = stop or Stop(seconds)
+    papers = job.papers_ordered
+    limits = {paper: _rounds_for(paper, rounds) for paper in papers}
+    if executor is not None and len(papers) > 1:
+        tasks = [
+            executor.submit(_answer, job, paper, seed, limits[paper], seconds) for paper in papers
+        ]
+        answers = [task.result() for task in tasks]
+    else:
+        answers = [
+            lay_out(
+                job,
+                paper,
+                seed=seed,
+                rounds=limits[paper],
+                stop=stop.share(1, of=len(papers) - done),
+                tell=_prefixed(tell, paper),
+            )
+            for done, paper in enumerate(papers)
+        ]
+    return _checked(job, answers, seed=seed, made=made, input_hash=input_hash)
+
+
+def _answer(job: Job, paper: str, seed: int, rounds: int | None, seconds: float) -> Answer:
+    return lay_out(job, paper, seed=seed, rounds=rounds, stop=Stop(seconds))
+
+
+def _rounds_for(paper: str, rounds: int | Mapping[str, int] | None) -> int | None:
+    return rounds.get(paper) if isinstance(rounds, Mapping) else rounds
+
+
+def _prefixed(tell: Tell | None, paper: str) -> Tell | None:
+    return (lambda words: tell(f"{paper}: {words}")) if tell else None
+
+
+def _checked(job: Job, answers: Sequence[Answer], *, seed: int, made: str, input_hash: str) -> Plan:
+    tags = new_tags([sheet.id for sheet in job.sheets])
+    plan = Plan(
+        job=job,
+        papers=tuple(_paper_plan(job, answer, tags) for answer in answers),
+        short=tuple(short for answer in answers for short in answer.short),
+        seed=seed,
+        rounds=max((answer.rounds for answer in answers), default=0),
+        stopped=any(answer.stopped for answer in answers),
+        version=VERSION,
+        input_hash=input_hash,
+    )
+    plan = replace(
+        plan,
+        made=made,
+        code=_code(plan),
+        input_hash=input_hash or hashlib.sha256(document.job_bytes(job)).hexdigest(),
+    )
+    faults = faults_in(plan)
+    if faults:
+        raise FaultsFound(faults)
+    return plan
+
+
+def _code(plan: Plan) -> str:
+    """Return a few letters and figures that name the answer, whenever it was made."""
+    number = int.from_bytes(hashlib.sha256(document.plan_bytes(plan)).digest()[:8], "big")
+    letters = []
+    for _ in range(CODE_LENGTH):
+        number, letter = divmod(number, len(CODE_LETTERS))
+        letters.append(CODE_LETTERS[letter])
+    return "".join(letters)
+
+
+@dataclass(frozen=True, slots=True)
+class _Drawn:
+    """A sheet of a candidate with its cuts in order."""
+
+    sheet: Sheet
+    ordered: Ordered
+
+    @property
+    def pattern(self) -> tuple[object, ...]:
+        """What is alike for twins: sheet, cuts and where the blanks lie."""
+        places = tuple((p.x, p.y, p.width, p.height) for p in self.ordered.placements)
+        return (self.sheet.id, self.ordered.cuts, places)
+
+
+def _paper_plan(job: Job, answer: Answer, tags: Iterator[str]) -> PaperPlan:
+    drawn = min((_drawn(job, candidate) for candidate in answer.candidates), key=_handiness)
+    layouts = _layouts(job, drawn, tags)
+    used = Counter(one.sheet.id for one in drawn)
+    cost = _cash(job, used)
+    plan = PaperPlan(
+        paper=answer.paper,
+        aim=answer.aim,
+        sheets_used={sheet.id: used[sheet.id] for sheet in job.sheets if used[sheet.id]},
+        cost=cost,
+        bound=answer.bound,
+        layouts=layouts,
+        shares={} if cost is None else shares(cost, _areas(job, layouts)),
+        rounds=answer.rounds,
+        stopped=answer.stopped,
+        notes=answer.notes,
+    )
+    return replace(plan, proved=plan.value(job) == plan.bound.value)
+
+
+def _drawn(job: Job, candidate: Candidate) -> list[_Drawn]:
+    sheets = {sheet.id: sheet for sheet in job.sheets}
+    return [
+        _Drawn(sheets[name], cut_order(arrange(tree), sheets[name], job))
+        for name, tree in candidate.trees
+    ]
+
+
+def _handiness(drawn: Sequence[_Drawn]) -> tuple[int, int, int, int]:
+    """Return what decides between equals: cuts, ruler settings, fresh edges, effort."""
+    figures: list[Figures] = [one.ordered.figures for one in drawn]
+    return (
+        sum(figure.cuts for figure in figures),
+        sum(figure.settings for figure in figures),
+        sum(figure.fresh_levels for figure in figures),
+        sum(figure.effort for figure in figures),
+    )
+
+
+def _layouts(job: Job, drawn: Sequence[_Drawn], tags: Iterator[str]) -> tuple[Layout, ...]:
+    """Return the layouts in drawer order, twins together, the fullest first."""
+    rank = {sheet.id: place for place, sheet in enumerate(job.sheets)}
+    by_pattern: dict[tuple[object, ...], list[_Drawn]] = {}
+    for one in sorted(drawn, key=lambda one: (rank[one.sheet.id], -_blank_area(one))):
+        by_pattern.setdefault(one.pattern, []).append(one)
+    layouts: list[Layout] = []
+    for twins, alike in enumerate(by_pattern.values(), start=1):
+        for placements, copies in Counter(one.ordered.placements for one in alike).items():
+            ordered = replace(alike[0].ordered, placements=placements)
+            layouts.append(_layout(job, alike[0].sheet, ordered, copies, twins, tags))
+    return tuple(layouts)
+
+
+def _blank_area(one: _Drawn) -> int:
+    return sum(place.width * place.height for place in one.ordered.placements)
+
+
+def _layout(
+    job: Job, sheet: Sheet, ordered: Ordered, copies: int, twins: int, tags: Iterator[str]
+) -> Layout:
+    keepers = tuple(
+        Keeper(tuple(next(tags) for _ in range(copies)), *leftover)
+        for leftover in ordered.leftovers
+        if is_keeper(job, leftover[2], leftover[3])
+    )
+    return Layout(
+        sheet=sheet.id,
+        copies=copies,
+        twins=twins,
+        start=("left", "foot"),
+        width=sheet.width,
+        height=sheet.height,
+        usable=(
+            sheet.edge_loss.left,
+            sheet.edge_loss.foot,
+            sheet.usable_width,
+            sheet.usable_height,
+        ),
+        squaring=ordered.squaring,
+        placements=ordered.placements,
+        cuts=ordered.cuts,
+        keepers=keepers,
+        leftovers=ordered.leftovers,
+        waste=waste_of(job, sheet, ordered.placements, keepers),
+    )
+
+
+def is_keeper(job: Job, width: int, height: int) -> bool:
+    """Whether a leftover is at least the size the studio keeps, either way round."""
+    short, long = sorted((width, height))
+    return short >= job.rules.keep_short and long >= job.rules.keep_long
+
+
+def _cash(job: Job, used: Mapping[str, int]) -> Cents | None:
+    bought = [sheet for sheet in job.sheets if sheet.kind == "full" and used[sheet.id]]
+    if any(sheet.price is None for sheet in bought):
+        return None
+    return sum(used[sheet.id] * (sheet.price or 0) for sheet in bought)
+
+
+def _areas(job: Job, layouts: Iterable[Layout]) -> dict[int, int]:
+    areas: Counter[int] = Counter()
+    for layout in layouts:
+        for place in layout.placements:
+            areas[place.piece] += layout.copies * job.pieces[place.piece].asked_area
+    return dict(sorted(areas.items()))
