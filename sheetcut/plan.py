@@ -70,7 +70,7 @@ def make_plan(
                 paper,
                 seed=seed,
                 rounds=limits[paper],
-                stop=stop.share(1, of=len(papers) - done),
+                stop=stop.share(of=len(papers) - done),
                 tell=_prefixed(tell, paper),
             )
             for done, paper in enumerate(papers)
