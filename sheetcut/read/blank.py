@@ -1,0 +1,87 @@
+"""The files of a new studio, to be filled in; as they stand they can be planned."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from sheetcut.read.failures import FilesInTheWay, NotWritten
+
+ORDERS = """\
+order,client,piece,paper,kind,size,margin,left,right,top,foot,count,turn,deckle,due,price,note
+1,A. Example,Two herons,Example Smooth 300,drawing,210 x 297,15,,,,,1,yes,,,120.00,your first order
+2,,The same as a print,Example Smooth 300,print,150 x 200,,25,25,25,35,4,yes,,,35.00,\
+size is the image of a print; the borders lie round it
+"""
+
+DRAWER = """\
+sheet,paper,size,edge loss,left,right,top,foot,deckle,side,grain,on hand,price,packs,kind,note
+FULL,Example Smooth 300,560 x 760,5,,,,,,both,not known,3,6.50,5 for 30.00; 20+ at 5.20,full,\
+write the size as you measured it
+wren 1,Example Smooth 300,300 x 400,0,,,,,,both,not known,1,,,offcut,a piece left over
+"""
+
+SETTINGS = """\
+# The settings of this studio. A line that begins with # is not read: take the # away to use it.
+# Lengths may carry a unit, as "600 mm" or "23 1/2 in"; a bare number counts the unit below.
+
+name = "My studio"
+currency = "£"
+unit = "mm"                       # what bare numbers count: mm, cm or in
+
+# reading-step = "1 mm"           # what your ruler is read to: 1 mm, 0.5 mm or 1/16 in
+# mat = "600 x 450"               # your cutting mat
+# ruler = 1000                    # your longest ruler
+# printer-width = 432             # the widest sheet your printer takes
+# narrowest-strip = 10            # narrower than this you would not cut off on purpose
+# keep-size = "150 x 200"         # the smallest offcut you would keep
+# deckle-trim = 8                 # what a deckle edge loses where the drawer does not say
+# aim = "least cost"              # or "fewest sheets"
+# preference = "quicker to cut"   # or "better leftover", between plans that cost the same
+# sizes-sold = ["A5", "A4", "A3", "300 x 300"]
+
+# Margins where an order gives none: one length, or left, right, top and foot.
+# [usual-margins]
+# drawing = 15
+# print = [25, 25, 25, 35]
+# card = 0
+
+# What is known of each paper: its weight in g/m² and the knife strokes a cut needs.
+[paper."Example Smooth 300"]
+grammage = 300
+passes = 2
+"""
+
+
+def write_blank_studio(folder: Path) -> tuple[Path, ...]:
+    """Write orders.csv, drawer.csv and studio.toml into a folder, made if it is not there.
+
+    Raises:
+        FilesInTheWay: if one of them, or a workbook in its place, is there; nothing is written.
+        NotWritten: if the folder cannot be written into; nothing is left behind.
+    """
+    contents = {
+        folder / "orders.csv": _table(ORDERS),
+        folder / "drawer.csv": _table(DRAWER),
+        folder / "studio.toml": SETTINGS.encode(),
+    }
+    workbooks = (folder / "orders.xlsx", folder / "drawer.xlsx")
+    there = tuple(path.name for path in (*contents, *workbooks) if path.exists())
+    if there:
+        raise FilesInTheWay(folder, there)
+    written: list[Path] = []
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        for path, content in contents.items():
+            with path.open("xb") as file:
+                written.append(path)
+                file.write(content)
+    except OSError as error:
+        for path in written:
+            path.unlink(missing_ok=True)
+        raise NotWritten(folder, error.strerror or str(error)) from None
+    return tuple(contents)
+
+
+def _table(text: str) -> bytes:
+    # With the mark and line ends that spreadsheets on every system read as UTF-8.
+    return text.replace("\n", "\r\n").encode("utf-8-sig")
