@@ -1,0 +1,34 @@
+"""The pin-up sheet: a layout as four kinds of primitives in millimetres, and writers for them."""
+
+from __future__ import annotations
+
+from sheetcut.draw.pinup import NoRoomOnPage, pin_up
+from sheetcut.draw.primitives import (
+    A3,
+    A4,
+    LETTER,
+    Dots,
+    Drawing,
+    Line,
+    Page,
+    Primitive,
+    Shape,
+    Text,
+)
+from sheetcut.draw.svg import svg_text
+
+__all__ = [
+    "A3",
+    "A4",
+    "LETTER",
+    "Dots",
+    "Drawing",
+    "Line",
+    "NoRoomOnPage",
+    "Page",
+    "Primitive",
+    "Shape",
+    "Text",
+    "pin_up",
+    "svg_text",
+]

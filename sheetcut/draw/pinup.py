@@ -1,0 +1,285 @@
+"""The pin-up sheet: one layout on one page, to be hung beside the mat and cut from."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from sheetcut.draw import account, heading, rows
+from sheetcut.draw.labels import Key
+from sheetcut.draw.lettering import NOTE, SIZE, clean
+from sheetcut.draw.measures import is_read_in_inches, money_text
+from sheetcut.draw.names import Names, blank_names
+from sheetcut.draw.place import Box
+from sheetcut.draw.primitives import A4, Drawing, Line, Page, Primitive, Text, moved
+from sheetcut.draw.reminders import reminders
+from sheetcut.draw.scale import largest_scale, scale_text
+from sheetcut.draw.sheet import Picture, sheet_picture
+from sheetcut.draw.steps import Step, steps_of
+from sheetcut.draw.view import View, view_of
+from sheetcut.draw.weights import RULE
+from sheetcut.errors import SheetcutError
+from sheetcut.layout import Layout, PaperPlan, Plan
+from sheetcut.units import TICKS_PER_MM
+
+MARGIN_MM = 10.0  # what a poor office printer still reaches
+GAP_MM = 6.5
+SMALLER_FOR_READABLE = 1.25  # how much coarser a scale may be for larger rows (our taste)
+STEPS_HEAD_MM = 8.4
+WIDEST_COLUMN_MM = 62.0
+LEAST_FRAME_MM = 16.0
+
+
+class NoRoomOnPage(SheetcutError):
+    """A layout has more steps than a page can hold at any scale."""
+
+    def __init__(self, page: Page, steps: int) -> None:
+        self.page = page
+        self.steps = steps
+        super().__init__(
+            f"A layout with {steps} steps has no room on {page.name}; draw it on a larger page."
+        )
+
+
+def pin_up(  # noqa: PLR0913  (what stands in the title block has to be said)
+    plan: Plan,
+    paper: PaperPlan,
+    layout: Layout,
+    *,
+    title: str,
+    sheet_numbers: str,
+    made: str,
+    on: Page = A4,
+    twins: Sequence[Layout] = (),
+) -> Drawing:
+    """Return one layout drawn to scale with its steps, ready for a writer.
+
+    Args:
+        plan: the whole answer, for its job, studio and code.
+        paper: the part of it that the layout is from.
+        layout: what is drawn.
+        title: the line in large letters, as "Imperial, sheet 1: cut two alike".
+        sheet_numbers: which sheets these are, as it is to be printed: "sheets 1, 2 of 4".
+        made: the day, as it is to be printed.
+        on: the page.
+        twins: other layouts with the same cuts; their names stand on the blanks too.
+
+    Raises:
+        NoRoomOnPage: if its steps cannot all stand on the page.
+    """
+    view = _with_twin_tags(view_of(plan, layout), twins)
+    inches = is_read_in_inches(plan.job, paper.paper)
+    names = blank_names(plan, layout, twins, sheet_numbers)
+    steps = steps_of(view, plan.job.rules, inches=inches)
+    composer = _Composer(plan, paper, layout, view, names, steps, inches, on)
+    n, body = composer.body()
+    items = [*composer.heading(title, sheet_numbers, made, n), *body, *composer.footing()]
+    return Drawing(on, clean(title), tuple(items))
+
+
+def _with_twin_tags(view: View, twins: Sequence[Layout]) -> View:
+    """Return the view with the tags of the twins' keepers too: each copy's has its own."""
+    if not twins or not view.keepers:
+        return view
+    more = [
+        tuple(name for twin in twins for name in twin.keepers[n].names)
+        if all(n < len(twin.keepers) for twin in twins)
+        else ()
+        for n in range(len(view.keepers))
+    ]
+    keepers = tuple(
+        (rect, names + extra) for (rect, names), extra in zip(view.keepers, more, strict=True)
+    )
+    return replace(view, keepers=keepers)
+
+
+@dataclass(frozen=True, slots=True)
+class _Block:
+    """Words that were set at 0, 0 and take so much height."""
+
+    items: tuple[Primitive, ...]
+    height_mm: float
+
+
+class _Composer:
+    """Finds the scale and the places of drawing, reminders, key and steps on one page."""
+
+    def __init__(  # noqa: PLR0913  (it holds what every arrangement needs)
+        self,
+        plan: Plan,
+        paper: PaperPlan,
+        layout: Layout,
+        view: View,
+        names: Names,
+        steps: tuple[Step, ...],
+        inches: bool,
+        page: Page,
+    ) -> None:
+        self.plan, self.layout, self.view = plan, layout, view
+        self.names, self.steps, self.inches = names, steps, inches
+        self.sheet = plan.sheet(layout.sheet)
+        self.paper = plan.job.paper(paper.paper)
+        self.left, self.right = MARGIN_MM, page.width_mm - MARGIN_MM
+        self.top = MARGIN_MM + heading.HEIGHT_MM
+        self.page = page
+        self.caution_top = page.height_mm - MARGIN_MM - heading.CAUTION_HEIGHT_MM
+        self.account_top = self.caution_top - account.HEIGHT_MM
+        self.foot = self.account_top - 3.0
+        self._pictures: dict[int, Picture] = {}
+        self._bodies: dict[tuple[int, rows.Style], list[Primitive] | None] = {}
+
+    def heading(self, title: str, sheet_numbers: str, made: str, n: int) -> list[Primitive]:
+        """Return the title block."""
+        name = self.paper.name
+        if self.paper.grammage is not None:
+            name = f"{name} {self.paper.grammage} g/m²"
+        code = f"plan {self.plan.code}" if self.plan.code else ""
+        words = heading.Heading(
+            self.plan.job.studio, title, (code, sheet_numbers, made), (name, scale_text(n))
+        )
+        return heading.heading(words, self.left, self.right, MARGIN_MM)
+
+    def footing(self) -> list[Primitive]:
+        """Return where the sheet went, and the caution line."""
+        price, currency = self.sheet.price, self.plan.job.currency
+        told = ""
+        if price is not None:
+            money = money_text(price, currency)
+            told = (
+                f"book value {money}" if self.sheet.kind == "offcut" else f"paper {money} a sheet"
+            )
+        at = (self.left, self.account_top, self.right)
+        return [
+            *account.account(self.layout.waste, price, told, currency, at),
+            *heading.caution(self.left, self.right, self.caution_top),
+        ]
+
+    def body(self) -> tuple[int, list[Primitive]]:
+        """Return the scale 1:n and all that stands between title block and account."""
+        n = largest_scale(lambda n: self._any_style(n) is not None)
+        if n is None:
+            raise NoRoomOnPage(self.page, len(self.steps))
+        for style in rows.STYLES:
+            for coarser in range(n, int(n * SMALLER_FOR_READABLE) + 1):
+                body = self._body(coarser, style)
+                if body is not None:
+                    return coarser, body
+        raise AssertionError("some style fits at the scale that was found")
+
+    def _any_style(self, n: int) -> list[Primitive] | None:
+        if not self._may_fit(n):
+            return None
+        found = (self._body(n, style) for style in reversed(rows.STYLES))
+        return next((body for body in found if body is not None), None)
+
+    def _may_fit(self, n: int) -> bool:
+        measured = self.view.measured
+        wide, high = (side / TICKS_PER_MM / n for side in (measured.width, measured.height))
+        return wide < self.right - self.left - 10 and high < self.foot - self.top - 20
+
+    def _body(self, n: int, style: rows.Style) -> list[Primitive] | None:
+        if (n, style) not in self._bodies:
+            beside = self._beside(n, style)
+            self._bodies[n, style] = beside if beside is not None else self._below(n, style)
+        return self._bodies[n, style]
+
+    def _picture(self, n: int) -> Picture:
+        if n not in self._pictures:
+            self._pictures[n] = sheet_picture(self.view, n, self.names, inches=self.inches)
+        return self._pictures[n]
+
+    def _beside(self, n: int, style: rows.Style) -> list[Primitive] | None:
+        """Return the drawing with its steps at the right, or None where they do not fit."""
+        picture = self._picture(n)
+        left, top, right, foot = picture.box
+        free = self.right - self.left - (right - left) - GAP_MM
+        column = min(free, WIDEST_COLUMN_MM)
+        under = self._under(picture, self.right - self.left - column - GAP_MM)
+        tall = foot - top + 3 + under.height_mm
+        if column < style.least_mm or tall > self.foot - self.top:
+            return None
+        col_left = self.right - column
+        shift_x = self.left - left + (free - column) / 2
+        shift_y = self.top - top
+        below = self.top + foot - top + 3
+        frames = [(col_left, self.top + STEPS_HEAD_MM, self.right, self.foot)]
+        spare_top = below + under.height_mm + 4
+        if self.foot - spare_top > LEAST_FRAME_MM + 4:
+            frames += _columns(self.left, col_left - GAP_MM, spare_top, self.foot, style)
+        steps = self._steps(style, frames, column)
+        if steps is None:
+            return None
+        return [
+            *(moved(item, shift_x, shift_y) for item in picture.items),
+            *(moved(item, self.left, below) for item in under.items),
+            *self._steps_head(col_left, self.right, self.top),
+            *steps,
+        ]
+
+    def _below(self, n: int, style: rows.Style) -> list[Primitive] | None:
+        """Return the drawing with its steps in columns under it, or None where they do not fit."""
+        picture = self._picture(n)
+        left, top, right, foot = picture.box
+        free = self.right - self.left - (right - left)
+        under = self._under(picture, self.right - self.left)
+        below = self.top + foot - top + 3
+        steps_top = below + under.height_mm + 2
+        if free < 0 or steps_top + STEPS_HEAD_MM > self.foot:
+            return None
+        head = steps_top + STEPS_HEAD_MM
+        frames = _columns(self.left, self.right, head, self.foot, style)
+        steps = self._steps(style, frames, frames[0][2] - frames[0][0])
+        if steps is None:
+            return None
+        return [
+            *(moved(item, self.left - left + free / 2, self.top - top) for item in picture.items),
+            *(moved(item, self.left, below) for item in under.items),
+            *self._steps_head(self.left, self.right, steps_top),
+            *steps,
+        ]
+
+    def _steps(
+        self, style: rows.Style, frames: Sequence[Box], width_mm: float
+    ) -> list[Primitive] | None:
+        narrowest = min(width_mm, *(frame[2] - frame[0] for frame in frames))
+        if not self.steps:
+            said = rows.paragraph("Nothing to cut: the sheet is the blank.", narrowest, first_mm=1)
+            return [moved(item, frames[0][0], frames[0][1]) for item in said.items]
+        made = rows.rows_of(self.steps, self.view, style, narrowest)
+        return rows.flow(made, frames)
+
+    def _steps_head(self, left: float, right: float, top: float) -> Iterator[Primitive]:
+        yield Text("Steps", (left, top + SIZE + 1.2), SIZE, "serif")
+        yield Line(((left, top + STEPS_HEAD_MM - 1.2), (right, top + STEPS_HEAD_MM - 1.2)), RULE)
+
+    def _under(self, picture: Picture, width_mm: float) -> _Block:
+        """Return the reminders and the key, set to a width."""
+        said = reminders(
+            self.view, self.sheet, self.paper, inches=self.inches, has_grain=picture.has_grain
+        )
+        items: list[Primitive] = []
+        y = 0.0
+        for sentence in said:
+            made = rows.paragraph(sentence, width_mm)
+            items += [moved(item, 0, y) for item in made.items]
+            y += made.height_mm
+        for key in picture.keys:
+            items += _key(key, y)
+            y += 4.4
+        return _Block(tuple(items), y)
+
+
+def _key(key: Key, y: float) -> Iterator[Text]:
+    yield Text(key.letter, (0, y + NOTE + 0.6), NOTE, "serif")
+    yield Text(key.words, (9, y + NOTE + 0.6), NOTE, "serif italic")
+
+
+def _columns(left: float, right: float, top: float, foot: float, style: rows.Style) -> list[Box]:
+    """Return frames side by side, as many as are wide enough for a style."""
+    room = right - left
+    count = max(1, int((room + GAP_MM) / (style.least_mm + 4 + GAP_MM)))
+    wide = (room - GAP_MM * (count - 1)) / count
+    return [
+        (left + n * (wide + GAP_MM), top, left + n * (wide + GAP_MM) + wide, foot)
+        for n in range(count)
+    ]

@@ -1,0 +1,67 @@
+"""Where things stand: the drawing's corner and scale, and the room already taken."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from sheetcut.draw.view import Rect
+from sheetcut.units import TICKS_PER_MM, Length
+
+Box = tuple[float, float, float, float]
+"""Left, top, right and foot in mm on the page, y downwards."""
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """The start corner's place on the page, and the scale 1:n."""
+
+    n: int
+    x_mm: float = 0.0
+    y_mm: float = 0.0
+
+    def long(self, length: Length) -> float:
+        """Return how long a length is drawn, in mm."""
+        return length / TICKS_PER_MM / self.n
+
+    def x(self, length: Length) -> float:
+        """Return the page's x of a distance from the start corner to the right."""
+        return self.x_mm + self.long(length)
+
+    def y(self, length: Length) -> float:
+        """Return the page's y of a distance from the start corner up."""
+        return self.y_mm - self.long(length)
+
+    def box(self, rect: Rect) -> Box:
+        """Return a rectangle of paper as it is drawn."""
+        return self.x(rect.x), self.y(rect.top), self.x(rect.right), self.y(rect.y)
+
+
+class Taken:
+    """Room on the page that something stands in already."""
+
+    def __init__(self, boxes: Iterable[Box] = ()) -> None:
+        self.boxes = list(boxes)
+
+    def add(self, box: Box) -> None:
+        """Take room."""
+        self.boxes.append(box)
+
+    def is_free(self, box: Box) -> bool:
+        """Whether nothing stands there yet; touching is allowed."""
+        return not any(overlap(box, other) for other in self.boxes)
+
+
+def overlap(one: Box, other: Box) -> bool:
+    """Whether two boxes share room."""
+    return (
+        one[0] < other[2] - 1e-9
+        and other[0] < one[2] - 1e-9
+        and one[1] < other[3] - 1e-9
+        and other[1] < one[3] - 1e-9
+    )
+
+
+def grown(box: Box, by: float) -> Box:
+    """Return a box with so much more room on each side."""
+    return box[0] - by, box[1] - by, box[2] + by, box[3] + by

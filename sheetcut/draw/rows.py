@@ -1,0 +1,213 @@
+"""Steps as rows that flow through columns: number, thumbnail, reading, words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from sheetcut.draw.lettering import NOTE, READING, SIZE, shortened, width, wrapped
+from sheetcut.draw.place import Box
+from sheetcut.draw.primitives import Line, Primitive, Text, moved, rectangle
+from sheetcut.draw.steps import Step
+from sheetcut.draw.view import View
+from sheetcut.draw.weights import (
+    ENGRAVED_FINEST,
+    FINE,
+    MEASURED_EDGE,
+    SQUARING_DASHES,
+    THUMBNAIL_CUT,
+)
+
+PITCH_MM = 4.0  # of lines in a row
+
+
+@dataclass(frozen=True, slots=True)
+class Style:
+    """How large rows are set.
+
+    Attributes:
+        reading_mm, number_mm: heights of the figures.
+        thumb: room for a thumbnail, width and height.
+        pad_mm: above and below.
+        is_line: whether all of a step stands on one line.
+        least_mm: no column is narrower.
+    """
+
+    reading_mm: float
+    number_mm: float
+    thumb: tuple[float, float]
+    pad_mm: float
+    is_line: bool
+    least_mm: float
+
+
+LARGE = Style(READING, SIZE, (11.0, 13.5), 2.0, False, 40.0)
+MEDIUM = Style(5.0, SIZE, (9.0, 10.5), 1.6, False, 36.0)
+SMALL = Style(SIZE, NOTE, (5.0, 4.6), 0.9, True, 52.0)
+TINY = Style(NOTE, NOTE, (0.0, 0.0), 0.7, True, 40.0)
+STYLES = (LARGE, MEDIUM, SMALL, TINY)
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A row set at 0, 0, and how much height it takes."""
+
+    items: tuple[Primitive, ...]
+    height_mm: float
+
+
+def rows_of(steps: Sequence[Step], view: View, style: Style, width_mm: float) -> tuple[Row, ...]:
+    """Return a row for every step, all as wide as their column."""
+    widest = max((width(step.reading, style.reading_mm, "sans bold") for step in steps), default=0)
+    column = _Column(steps, view, style, width_mm, widest)
+    return tuple(column.line(step) if style.is_line else column.row(step) for step in steps)
+
+
+def paragraph(text: str, width_mm: float, *, first_mm: float = 0.0) -> Row:
+    """Return a note in italics, broken into lines."""
+    lines = wrapped(text, width_mm, NOTE, "serif italic")
+    items = tuple(
+        Text(line, (0, first_mm + NOTE + n * PITCH_MM * 1.05), NOTE, "serif italic")
+        for n, line in enumerate(lines)
+    )
+    return Row(items, first_mm + len(lines) * PITCH_MM * 1.05 + 0.8)
+
+
+def flow(rows: Sequence[Row], frames: Sequence[Box]) -> list[Primitive] | None:
+    """Return rows set into frames one after the other, or None where they do not all fit."""
+    items: list[Primitive] = []
+    waiting = list(rows)
+    for left, top, right, foot in frames:
+        y = top
+        while waiting and y + waiting[0].height_mm <= foot + 1e-6:
+            row = waiting.pop(0)
+            items += [moved(item, left, y) for item in row.items]
+            y += row.height_mm
+            items.append(Line(((left, y), (right, y)), ENGRAVED_FINEST))
+    return None if waiting else items
+
+
+class _Column:
+    """The measures that all rows of one column share, so that their figures line up."""
+
+    def __init__(
+        self, steps: Sequence[Step], view: View, style: Style, width_mm: float, widest: float
+    ) -> None:
+        self.style = style
+        self.width_mm = width_mm
+        digits = max((len(str(step.number)) for step in steps), default=1)
+        number = width("8" * max(digits, 2), style.number_mm, "sans bold")
+        self.thumb_left = number + 1.2
+        self.text_left = self.thumb_left + style.thumb[0] + (2.2 if style.thumb[0] else 0.6)
+        self.words_left = self.text_left + widest + 2.4
+        self.room = width_mm - self.words_left
+        rect = view.measured
+        self.per_tick = min(style.thumb[0] / rect.width, style.thumb[1] / rect.height)
+
+    def row(self, step: Step) -> Row:
+        """Return a row of several lines."""
+        style = self.style
+        base = style.pad_mm + style.reading_mm
+        items: list[Primitive] = [
+            Text(
+                str(step.number), (0, style.pad_mm + style.number_mm), style.number_mm, "sans bold"
+            ),
+            Text(
+                step.reading,
+                (self.text_left, base),
+                style.reading_mm,
+                "sans bold",
+                role=_role(step),
+            ),
+        ]
+        one_line = f"{step.what} {step.whence}"
+        beside = self.room >= max(width(step.what, NOTE), width(step.whence, NOTE))
+        if beside:
+            items += self._beside(step, base)
+            y = base
+            notes_room = self.width_mm - self.text_left
+        else:
+            notes_room = self.width_mm - self.text_left
+            lines = [one_line] if width(one_line, NOTE) <= notes_room else [step.what, step.whence]
+            y = base + 0.7
+            for line in lines:
+                y += PITCH_MM
+                items.append(Text(shortened(line, notes_room, NOTE), (self.text_left, y), NOTE))
+        for note in step.notes:
+            for line in wrapped(note, notes_room, NOTE, "serif italic"):
+                y += PITCH_MM + (0.4 if y == base else 0.0)
+                items.append(Text(line, (self.text_left, y), NOTE, "serif italic"))
+        tall = max(y + 0.9, style.pad_mm + style.thumb[1]) + style.pad_mm
+        items += self._thumbnail(step, (tall) / 2)
+        return Row(tuple(items), tall)
+
+    def _beside(self, step: Step, base: float) -> Iterator[Text]:
+        upper = base - self.style.reading_mm + NOTE + (self.style.reading_mm - 5.0) / 2
+        lines = [step.what, step.whence]
+        if step.hand_text and self.room >= width(f"{step.what} {step.whence}", NOTE):
+            lines = [f"{step.what} {step.whence}", f"in hand {step.hand_text}"]
+        upper = base - self.style.reading_mm + NOTE - 0.2
+        for n, line in enumerate(lines):
+            face = "serif italic" if line.startswith("in hand") else "sans"
+            yield Text(line, (self.words_left, upper + n * PITCH_MM * 1.05), NOTE, face)
+
+    def line(self, step: Step) -> Row:
+        """Return a row of one line."""
+        style = self.style
+        tall = max(style.reading_mm, style.thumb[1], NOTE * 1.4) + 2 * style.pad_mm
+        base = (tall + style.reading_mm) / 2
+        level = (tall + NOTE) / 2
+        items: list[Primitive] = [
+            Text(str(step.number), (0, level), style.number_mm, "sans bold"),
+            Text(
+                step.reading,
+                (self.text_left, base),
+                style.reading_mm,
+                "sans bold",
+                role=_role(step),
+            ),
+        ]
+        words = [f"{step.what} {step.whence}", *step.notes]
+        kept = next(
+            (
+                text
+                for n in range(len(words), 0, -1)
+                if width(text := "; ".join(words[:n]), NOTE) <= self.room
+            ),
+            shortened(step.whence, self.room, NOTE),
+        )
+        if kept:
+            items.append(Text(kept, (self.words_left, level), NOTE))
+        items += self._thumbnail(step, tall / 2)
+        return Row(tuple(items), tall)
+
+    def _thumbnail(self, step: Step, middle: float) -> Iterator[Primitive]:
+        """Yield the piece in hand as it lies, its measured edge bold, the cut across it."""
+        if not self.style.thumb[0]:
+            return
+        scale = self.per_tick
+        is_small = self.style.is_line
+        wide, high = step.hand.width * scale, step.hand.height * scale
+        left = self.thumb_left + (self.style.thumb[0] - wide) / 2
+        top = middle - high / 2
+        right, foot = left + wide, top + high
+        yield rectangle(left, top, wide, high, weight_mm=FINE)
+        bold = MEASURED_EDGE * (0.6 if is_small else 1)
+        if step.edge == "left":
+            yield Line(((left, top), (left, foot)), bold)
+        if step.edge == "foot":
+            yield Line(((left, foot), (right, foot)), bold)
+        past = 0.5 if is_small else 1.0
+        pen, dashes = (FINE, SQUARING_DASHES) if step.kind == "squaring" else (THUMBNAIL_CUT, ())
+        if step.along == "x":
+            x = left + (step.at - step.hand.x) * scale
+            x = min(max(x, left + 0.7), right - 0.7) if step.kind == "squaring" else x
+            yield Line(((x, top - past), (x, foot + past)), pen, dashes)
+        else:
+            y = foot - (step.at - step.hand.y) * scale
+            y = min(max(y, top + 0.7), foot - 0.7) if step.kind == "squaring" else y
+            yield Line(((left - past, y), (right + past, y)), pen, dashes)
+
+
+def _role(step: Step) -> str:
+    return f"step-{step.number}"

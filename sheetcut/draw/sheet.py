@@ -1,0 +1,185 @@
+"""The sheet to scale: paper, rulers, cuts, readings and notes, from its start corner."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from sheetcut.draw import labels, marks, ruler, running
+from sheetcut.draw.lettering import NOTE, box, width
+from sheetcut.draw.measures import length_text
+from sheetcut.draw.place import Box, Place, Taken, grown
+from sheetcut.draw.primitives import Dots, Line, Point, Primitive, Shape, Text, extent, rectangle
+from sheetcut.draw.texture import deckle, fibres, stipple
+from sheetcut.draw.view import Rect, View
+from sheetcut.draw.weights import DECKLE, OUTLINE
+
+RULER_OFF_MM = 0.9  # between the paper and the ruler
+SWING_MM = 0.55  # of a deckle
+LEFT_ROOM_MM = 24.0  # readings under the foot ruler may reach so far left of the start corner
+RIGHT_ROOM_MM = 9.0
+START_WORDS = ("start", "corner")
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A drawn sheet, its start corner at 0, 0.
+
+    Attributes:
+        box: left, top, right and foot of all ink.
+        keys: what letters on small blanks stand for.
+        has_grain: whether the fibres are drawn.
+    """
+
+    items: tuple[Primitive, ...]
+    box: Box
+    keys: tuple[labels.Key, ...]
+    has_grain: bool
+
+
+def sheet_picture(view: View, n: int, names: Sequence[tuple[str, ...]], *, inches: bool) -> Picture:
+    """Return the sheet drawn at 1:n; names has the lines for each blank."""
+    place = Place(n)
+    taken = Taken()
+    left, top, right, foot = place.box(view.measured)
+    reach = (-left + RULER_OFF_MM, foot + RULER_OFF_MM)
+    flagged = marks.flags(view, place, (top, right))
+    tagged = marks.tags(view, place, taken)
+    read = marks.inside_readings(view, place, taken, inches=inches)
+    keepers = labels.keeper_notes(view, place, taken, inches=inches)
+    notes = labels.blank_notes(view, place, taken, names)
+    words = labels.scrap_notes(view, place, taken, inches=inches)
+    grain = _grain(view, place, taken)
+    items = [
+        *_scraps(view, place, words),
+        *_paper_edges(view, place),
+        *ruler.foot_ruler(place, reach[1], view.usable.width, inches=inches),
+        *ruler.left_ruler(place, -reach[0], view.usable.height, inches=inches),
+        *labels.outlines(view, place),
+        *keepers.items,
+        *marks.cut_lines(view, place, reach),
+        _true_edges(view, place),
+        *marks.squaring_lines(view, place),
+        *flagged,
+        *read,
+        *tagged,
+        *notes.items,
+        *grain,
+        *_start_corner(reach),
+        *_ruler_readings(view, place, reach, inches=inches),
+    ]
+    bounds = _bounds(items)
+    return Picture(tuple(items), bounds, notes.keys + keepers.keys, bool(grain))
+
+
+def _bounds(items: list[Primitive]) -> Box:
+    boxes = []
+    for item in items:
+        match item:
+            case Text():
+                boxes.append(box(item))
+            case Dots():
+                boxes += [grown(extent(item.centres), item.radius_mm)] if item.centres else []
+            case _:
+                boxes.append(grown(extent(item.points), item.weight_mm / 2))
+    lefts, tops, rights, feet = zip(*boxes, strict=True)
+    return min(lefts), min(tops), max(rights), max(feet)
+
+
+def _true_edges(view: View, place: Place) -> Shape:
+    left, top, right, foot = place.box(view.usable)
+    return rectangle(left, top, right - left, foot - top, weight_mm=OUTLINE)
+
+
+def _paper_edges(view: View, place: Place) -> Iterator[Primitive]:
+    """Yield the edges of the sheet as it is bought, where they are cut off or torn."""
+    left, top, right, foot = place.box(view.measured)
+    corners: dict[str, tuple[Point, Point]] = {
+        "left": ((left, top), (left, foot)),
+        "right": ((right, top), (right, foot)),
+        "top": ((left, top), (right, top)),
+        "foot": ((left, foot), (right, foot)),
+    }
+    for edge, (start, stop) in corners.items():
+        loss = getattr(view.loss, edge)
+        if edge in view.deckles:
+            yield deckle(start, stop, min(SWING_MM, max(0.3, place.long(loss) * 0.45)))
+        elif loss:
+            yield Line((start, stop), DECKLE)
+
+
+def _scraps(view: View, place: Place, words: dict[Rect, list[Text]]) -> Iterator[Primitive]:
+    for rect in view.scraps:
+        yield stipple(place.box(rect), tuple(box(text) for text in words[rect]))
+        yield from words[rect]
+
+
+def _grain(view: View, place: Place, taken: Taken) -> list[Primitive]:
+    """Return three fibre strokes with their word in the widest open corner, if there is one."""
+    if view.grain is None:
+        return []
+    upright = view.grain == "y"
+    wide, high = (5.0, 13.0) if upright else (14.0, 4.5)
+    word = width("grain", NOTE, "serif italic")
+    room = (max(wide, word), high + 1.6 + NOTE + 0.8)
+    largest = sorted(view.blanks, key=lambda one: -one.edge.width * one.edge.height)
+    for blank in largest:
+        _, top, right, _ = place.box(blank.image)
+        corner = (right - 2.5 - room[0], top + 3.0)
+        spot = (corner[0], corner[1], corner[0] + room[0], corner[1] + room[1])
+        if _holds(place.box(blank.image), spot) and taken.is_free(grown(spot, 1)):
+            taken.add(spot)
+            middle = (spot[0] + spot[2]) / 2
+            strokes = fibres(
+                (middle - wide / 2, corner[1], middle + wide / 2, corner[1] + high), upright=upright
+            )
+            at = (middle, corner[1] + high + 1.6 + NOTE)
+            return [*strokes, Text("grain", at, NOTE, "serif italic", "middle")]
+    return []
+
+
+def _holds(outer: Box, inner: Box) -> bool:
+    return (
+        outer[0] + 2 <= inner[0]
+        and outer[1] <= inner[1]
+        and inner[2] <= outer[2]
+        and inner[3] + 2 <= outer[3]
+    )
+
+
+def _start_corner(reach: tuple[float, float]) -> Iterator[Primitive]:
+    """Yield the black corner between the rulers, where every reading begins, and its words."""
+    x, y = -reach[0], reach[1]
+    yield Shape(((0, 0), (x, y), (x, 0)), "none", 0.18)
+    yield Shape(((x, y), (x - 3.2, y), (x, y + 3.2)), "black")
+    for n, word in enumerate(START_WORDS):
+        at = (x - 4.2, y + 2.4 + NOTE + n * NOTE * 1.6)
+        yield Text(word, at, NOTE, "serif italic", "end")
+
+
+def _ruler_readings(
+    view: View, place: Place, reach: tuple[float, float], *, inches: bool
+) -> list[Primitive]:
+    low = []
+    high = []
+    for cut in view.cuts:
+        if cut.at_ruler:
+            text = length_text(cut.cut.reading, inches=inches)
+            role = f"cut-{cut.cut.number}"
+            if cut.along == "x":
+                low.append(running.Reading(text, place.x(cut.at), role))
+            else:
+                high.append(running.Reading(text, place.y(cut.at), role))
+    for one in view.squaring:
+        text, role = length_text(one.reading, inches=inches), f"squaring-{one.number}"
+        if one.edge == "right":
+            low.append(running.Reading(text, place.x(one.reading), role))
+        if one.edge == "top":
+            high.append(running.Reading(text, place.y(one.reading), role))
+    right, top = place.x(view.usable.right), place.y(view.usable.top)
+    row = running.in_rows(low, -LEFT_ROOM_MM, right + RIGHT_ROOM_MM)
+    column = running.in_column(high, top - RIGHT_ROOM_MM, reach[1])
+    return [
+        *running.under(row, reach[1] + ruler.DEPTH_MM),
+        *running.beside(column, -reach[0] - ruler.DEPTH_MM),
+    ]

@@ -1,0 +1,121 @@
+"""The steps in words: what is in hand, which edge to measure from, the reading, and warnings."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import ceil
+from typing import Literal
+
+from sheetcut.draw.measures import length_text, size_text
+from sheetcut.draw.view import Rect, SeenCut, SeenSquaring, View
+from sheetcut.job import Rules
+from sheetcut.layout import Axis
+from sheetcut.units import Length
+
+CutKind = Literal["squaring", "cut"]
+LEVELS = {1: "long cut", 2: "cross cut"}
+DEEPER = "deeper cut"
+NEAR_SIDE: dict[Axis, Literal["left", "foot"]] = {"x": "left", "y": "foot"}
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One numbered step.
+
+    Attributes:
+        reading: as the ruler shows it.
+        what, whence: the two halves of its words: "long cut", "from the left".
+        hand: the piece in hand; for squaring, the sheet.
+        along, at: where the cut lies in this view.
+        edge: the side of the piece in hand to measure from; None where a deckle comes off.
+        notes: what to mind, a few words each.
+    """
+
+    kind: CutKind
+    number: int
+    reading: str
+    what: str
+    whence: str
+    hand: Rect
+    hand_text: str
+    along: Axis
+    at: Length
+    edge: Literal["left", "foot"] | None
+    notes: tuple[str, ...]
+
+
+def steps_of(view: View, rules: Rules, *, inches: bool) -> tuple[Step, ...]:
+    """Return the steps of a layout in the order they are made."""
+    squaring = [
+        _squaring(one, view, is_first=n == 0, inches=inches) for n, one in enumerate(view.squaring)
+    ]
+    settings: dict[int, int] = {}
+    cuts = []
+    for cut in view.cuts:
+        first = settings.setdefault(cut.cut.setting, cut.cut.number)
+        notes = _notes(cut, rules, inches=inches)
+        if first != cut.cut.number:
+            notes = (f"ruler as for {first}", *notes)
+        cuts.append(_step(cut, notes, inches=inches))
+    return (*squaring, *cuts)
+
+
+def _squaring(one: SeenSquaring, view: View, *, is_first: bool, inches: bool) -> Step:
+    along: Axis = "x" if one.edge in ("left", "right") else "y"
+    is_start = one.edge in ("left", "foot")
+    loss = "deckle" if one.edge in view.deckles else "edge"
+    if is_start:
+        notes = ("straight: a start edge",) if is_first else ("square to the first",)
+        at = 0
+    else:
+        notes = ()
+        at = one.reading
+    side = NEAR_SIDE[along]
+    return Step(
+        "squaring",
+        one.number,
+        length_text(one.reading, inches=inches),
+        f"trim the {one.edge}",
+        loss if is_start else f"{loss}, from the {side}",
+        view.measured,
+        "",
+        along,
+        at,
+        None if is_start else side,
+        notes,
+    )
+
+
+def _step(cut: SeenCut, notes: tuple[str, ...], *, inches: bool) -> Step:
+    side = NEAR_SIDE[cut.along]
+    whence = f"from edge {cut.cut.edge}" if cut.is_fresh else f"from the {side}"
+    return Step(
+        "cut",
+        cut.cut.number,
+        length_text(cut.cut.reading, inches=inches),
+        LEVELS.get(cut.cut.level, DEEPER),
+        whence,
+        cut.hand,
+        size_text(cut.hand.width, cut.hand.height, inches=inches),
+        cut.along,
+        cut.at,
+        side,
+        notes,
+    )
+
+
+def _notes(cut: SeenCut, rules: Rules, *, inches: bool) -> tuple[str, ...]:
+    notes = []
+    length = cut.stop - cut.start
+    long_text = length_text(length, inches=inches)
+    if rules.ruler is not None and length > rules.ruler:
+        notes.append(f"longer than the ruler: {long_text}")
+    if rules.mat is not None and length > max(rules.mat):
+        slides = ceil(length / max(rules.mat)) - 1
+        times = {1: "once", 2: "twice"}.get(slides, f"{slides} times")
+        notes.append(f"slide the mat {times}: {long_text}")
+    low, high = (cut.hand.x, cut.hand.right) if cut.along == "x" else (cut.hand.y, cut.hand.top)
+    strip = min(cut.at - low, high - cut.at)
+    if rules.narrowest_strip is not None and strip < rules.narrowest_strip:
+        notes.append(f"narrow strip: {length_text(strip, inches=inches)}")
+    return tuple(notes)
