@@ -1,0 +1,151 @@
+"""The search for a better plan: constructed ones first, then ruin and refill under a limit."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+
+from sheetcut.nest import kernel as k
+from sheetcut.nest.board import HISTORY, Board, Solution, solution_of
+from sheetcut.nest.task import Task
+
+NO_LIMIT = 1 << 60
+MOST_WORK = 150_000  # blanks times blanks built at once: larger jobs get fewer constructions
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """A plan, what it lacks, and how good it is (less is better in both)."""
+
+    lack: int
+    value: tuple[int, int, int]
+    solution: Solution
+
+    @property
+    def rank(self) -> tuple[int, tuple[int, int, int]]:
+        """What plans are compared by."""
+        return self.lack, self.value
+
+
+def constructions(board: Board, seed: int) -> Iterator[Found]:
+    """Yield plans built in one go: every order of blanks with every rule of fit.
+
+    With several stocks, each is in turn the one that is opened first.
+    """
+    task = board.task
+    start = board.fresh(board.roots_under(None))
+    keys = [0] * (task.n_blanks + 1)
+    failed = [0] * len(task.blanks)
+    chance = [seed_of(seed, 1), k.NO_SKIP]
+    for tries in _preferences(board):
+        for order in range(k.ORDERS):
+            ready = list(start)
+            k.arrange(ready, chance, board.blanks, keys, order, 1)
+            for rule in range(k.RULES):
+                run = list(ready)
+                k.refill(
+                    run, chance, board.blanks, board.ways, board.sheets,
+                    tries, failed, rule, board.shift, NO_LIMIT,
+                )  # fmt: skip
+                yield found_in(task, run)
+
+
+def found_in(task: Task, run: Sequence[int]) -> Found:
+    """Return what a run holds."""
+    solution = solution_of(list(run))
+    return Found(int(run[k.LACK]), task.value(solution.used()), solution)
+
+
+def seed_of(seed: int, number: int) -> int:
+    """Return a start for the random numbers of one search: 32 bits, never 0."""
+    mixed = (seed * 0x9E3779B1 + number * 0x85EBCA6B + 0x165667B1) & k.WORD
+    mixed ^= mixed >> 15
+    mixed = (mixed * 0x2C1B3C6D) & k.WORD
+    return (mixed ^ (mixed >> 12)) or 1
+
+
+def _preferences(board: Board) -> list[list[int]]:
+    """Return orders in which stocks are opened: by price for area, then each one first."""
+    stocks = board.task.stocks
+    allowed = [i for i, open_ in enumerate(board.allowed) if open_]
+    by_price = sorted(allowed, key=lambda i: (stocks[i].price / stocks[i].area, i))
+    orders = [by_price]
+    for first in allowed:
+        order = [first, *(one for one in by_price if one != first)]
+        if order not in orders:
+            orders.append(order)
+    return [[len(order), *order, *[0] * (len(stocks) - len(order))] for order in orders]
+
+
+@dataclass
+class Hunt:
+    """A search in progress, for plans that cost no more than a goal.
+
+    It is a chain of rounds that depends on task, seed and number alone: how many are asked for
+    at a time makes no difference.
+
+    Attributes:
+        best: the best plan found so far, or the one it started from.
+        used: rounds so far.
+    """
+
+    board: Board
+    seed: int
+    number: int
+    best: Found
+    goal: int = NO_LIMIT
+    used: int = 0
+    _runs: tuple[list[int], list[int]] | None = None
+    _chance: list[int] = field(default_factory=list)
+    _history: list[int] = field(default_factory=list)
+
+    def aim_below(self, cost: int) -> None:
+        """Look only for plans that cost less from now on."""
+        self.goal = min(self.goal, cost - 1)
+
+    def advance(self, rounds: int) -> tuple[int, Found | None]:
+        """Search for so many rounds or until a plan is found; return the rounds and the plan."""
+        task, board = self.board.task, self.board
+        if self._runs is None:
+            self._start()
+        assert self._runs is not None
+        here, there = self._runs
+        scratch = [0] * (len(task.stocks) + 1)
+        used = k.seek(
+            here, there, self._chance, board.blanks, board.ways, board.sheets, scratch,
+            [0] * len(task.blanks), [0] * (task.n_blanks + 1), self._history,
+            board.shift, self.goal, self.used, rounds,
+        )  # fmt: skip
+        self.used += used
+        if here[k.LACK]:
+            return used, None
+        self.best = found_in(task, here)
+        self._history = []
+        self._runs = None
+        return used, self.best
+
+    def _start(self) -> None:
+        """Load the best plan with only as many roots as the goal leaves room for."""
+        board = self.board
+        goal = None if self.goal >= NO_LIMIT else self.goal
+        # The plan at hand may use more than the goal allows; the kernel empties sheets first.
+        roots = [
+            max(most, n)
+            for most, n in zip(
+                board.roots_under(goal),
+                _used(self.best.solution, len(board.task.stocks)),
+                strict=True,
+            )
+        ]
+        run = board.load(self.best.solution, roots)
+        if not self._chance:
+            self._chance = [seed_of(self.seed, self.number), 1]
+            self._chance[1] = 1 + k.below(self._chance, k.SKIP_SPAN)
+        k.afford(run, board.blanks, board.sheets, self.goal)
+        self._history = [run[k.LACK]] * HISTORY
+        self._runs = (run, list(run))
+
+
+def _used(solution: Solution, n: int) -> list[int]:
+    used = solution.used()
+    return [used[stock] for stock in range(n)]

@@ -1,0 +1,331 @@
+"""The search for one paper: which hunts run, for how long, and when a plan is good enough."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from sheetcut.nest.board import Board
+from sheetcut.nest.hunt import Found, Hunt, constructions
+from sheetcut.nest.proof import Proof, proofs
+from sheetcut.nest.reasons import amount, number, sheets
+from sheetcut.nest.rows import least
+from sheetcut.nest.stop import Stop
+from sheetcut.nest.task import Task
+
+Tell = Callable[[str], None]
+
+FIRST_SLICE = 128
+LONGEST_SLICE = 4096
+BARE_PATIENCE = 4000  # rounds spent on doing without an offcut that is known to help
+TIE_PATIENCE = 1000  # rounds spent on equal plans from less paper once the aim is proved
+FILL_PATIENCE = 2000  # rounds spent on placing everything before paper is called short
+POLL_SECONDS = 0.02
+MOST_CONSTRUCTED = 300_000  # blanks times sheets looked at, over all constructions
+
+
+@dataclass(frozen=True, slots=True)
+class Best:
+    """A plan and the task whose blanks it speaks of."""
+
+    task: Task
+    found: Found
+
+    @property
+    def price(self) -> int:
+        """Its value by the aim."""
+        return self.found.value[0]
+
+
+class Search:
+    """Hunts that take turns, slice by slice, until the bound is met or the rounds are used.
+
+    The order of slices depends on the plans found alone, never on the clock or on how many
+    rounds are allowed, so a search that was stopped can be repeated by its rounds.
+
+    Attributes:
+        tasks: one for each way of deciding "alike" lines.
+        relaxed: the same with those lines free, which is what the bound speaks of.
+        used: rounds so far.
+        stopped: whether it was ended from outside.
+    """
+
+    def __init__(
+        self,
+        tasks: Sequence[Task],
+        relaxed: Task,
+        *,
+        seed: int,
+        limit: int,
+        stop: Stop,
+        tell: Tell | None = None,
+    ) -> None:
+        self.tasks = tuple(tasks)
+        self.relaxed = relaxed
+        self.seed = seed
+        self.limit = limit
+        self.stop = stop
+        self.tell = tell or (lambda words: None)
+        self.used = 0
+        self.stopped = False
+        self.bare: Best | None = None
+        self.any: Best | None = None
+        self.fullest: Best | None = None
+        self._arguments = proofs(relaxed)
+        self.proof: Proof = next(self._arguments)
+        self._hunts: dict[bool, list[Hunt]] = {}
+        self._tie: Hunt | None = None
+        self._since_proved = {"bare": 0, "tie": 0}
+        self._chunk = 16
+
+    @property
+    def best(self) -> Best | None:
+        """The best complete plan: without offcuts, unless they make it better by the aim."""
+        if self.bare and (self.any is None or self.bare.price <= self.any.price):
+            return self.bare
+        return self.any
+
+    @property
+    def has_offcuts(self) -> bool:
+        """Whether there are offcuts that a blank fits."""
+        return any(
+            not stock.is_full and any(blank.ways[i] for blank in self.relaxed.blanks)
+            for i, stock in enumerate(self.relaxed.stocks)
+        )
+
+    def begin(self, known: Best | None = None) -> None:
+        """Construct plans, and look for proofs as long as the best is not met."""
+        if known:
+            self._register(known, bare=not _uses_offcuts(known))
+        self._build(bare=True)
+        self._prove()
+        if self.has_offcuts and not self._is_proved():
+            self._build(bare=False)
+            self._prove()
+
+    def fill(self) -> bool:
+        """Look for any plan that holds everything; return whether there is one."""
+        if self.best is None and self.proof.value is not None:
+            self._run(lambda: self.best is not None, most=FILL_PATIENCE)
+        return self.best is not None
+
+    def improve(self) -> None:
+        """Search until nothing is left to win, the rounds are used or somebody says stop."""
+        assert self.best is not None
+        if not self._active():
+            return
+        self._announce()
+        self._run(lambda: False)
+
+    def _run(self, is_done: Callable[[], bool], most: int | None = None) -> None:
+        size = FIRST_SLICE
+        start = self.used
+        while not is_done():
+            hunts = self._active()
+            if not hunts or self.stopped:
+                return
+            for hunt in hunts:
+                room = self.limit - self.used
+                if most is not None:
+                    room = min(room, most - (self.used - start))
+                if room <= 0:
+                    return
+                self._advance(hunt, min(size, room))
+                if is_done() or self.stopped:
+                    return
+            size = min(2 * size, LONGEST_SLICE)
+
+    def _active(self) -> list[Hunt]:
+        """Return the hunts that can still win something, in their fixed order."""
+        best = self.best
+        if best is None:
+            return self._hunts.get(False) or self._hunts.get(True, [])
+        hunts: list[Hunt] = []
+        proved = self._is_proved()
+        if self._bare_may_win(best) and not (
+            proved and self._since_proved["bare"] >= BARE_PATIENCE
+        ):
+            hunts += self._hunts.get(True, [])
+        if not proved:
+            hunts += self._hunts.get(False, [])
+        tie = self._tie_hunt(best)
+        if tie and not (proved and self._since_proved["tie"] >= TIE_PATIENCE):
+            hunts.append(tie)
+        return hunts
+
+    def _bare_may_win(self, best: Best) -> bool:
+        if self.bare and self.bare.price <= best.price:
+            return self.bare.price > (self.bound_without_offcuts() or 0)
+        floor = self.bound_without_offcuts()
+        return floor is not None and floor <= best.price
+
+    def bound_without_offcuts(self) -> int | None:
+        """Return what a plan from full sheets alone needs at least; None if none can do."""
+        limits = [stock.limit if stock.is_full else 0 for stock in self.relaxed.stocks]
+        return least(self.proof.known, [stock.price for stock in self.relaxed.stocks], limits)
+
+    def _is_proved(self) -> bool:
+        return self.best is not None and self.best.price == self.proof.value
+
+    def _prove(self) -> None:
+        """Take stronger arguments as long as the best plan is not met by the bound."""
+        while not self._is_proved():
+            if self.stop.is_due():
+                self.stopped = True
+                return
+            try:
+                self.proof = next(self._arguments)
+            except StopIteration:
+                return
+
+    def _build(self, *, bare: bool) -> None:
+        hunts = []
+        for number_, task in enumerate(self.tasks):
+            board = Board(
+                task,
+                [stock.price for stock in task.stocks],
+                [stock.is_full or not bare for stock in task.stocks],
+            )
+            start = self._construct(task, board, bare=bare)
+            if start is not None:
+                hunts.append(Hunt(board, self.seed, 10 * number_ + (1 if bare else 2), start))
+        self._hunts[bare] = hunts
+        self._set_goals()
+
+    def _construct(self, task: Task, board: Board, *, bare: bool) -> Found | None:
+        best: Found | None = None
+        work = 0
+        for found in constructions(board, self.seed):
+            if best is None or found.rank < best.rank:
+                best = found
+                if found.lack == 0:
+                    self._register(Best(task, found), bare=bare)
+                elif self.fullest is None or found.lack < self.fullest.found.lack:
+                    self.fullest = Best(task, found)
+            work += task.n_blanks * (len(found.solution.sheets) + 8)
+            if self._is_proved() or work > MOST_CONSTRUCTED:
+                break
+        return best
+
+    def _register(self, new: Best, *, bare: bool) -> None:
+        old = self.bare if bare else self.any
+        if old is not None and old.found.value <= new.found.value:
+            return
+        if bare:
+            self.bare = new
+        else:
+            self.any = new
+        self._tie = None
+        self._since_proved["tie"] = 0
+
+    def _set_goals(self) -> None:
+        """Let each hunt look only for plans that would replace the best one."""
+        best = self.best
+        if best is None:
+            return
+        for hunt in self._hunts.get(False, []):
+            hunt.aim_below(best.price)
+        for hunt in self._hunts.get(True, []):
+            # Without offcuts a plan wins even where it is only as good as one with them.
+            hunt.aim_below(best.price if self.bare is best else best.price + 1)
+
+    def _advance(self, hunt: Hunt, rounds: int) -> None:
+        left = rounds
+        while left > 0:
+            began = time.perf_counter()
+            used, found = hunt.advance(min(left, self._chunk))
+            taken = time.perf_counter() - began
+            self.used += used
+            left -= used
+            self._count(hunt, used)
+            if found is not None:
+                self._take(hunt, found)
+                left = 0
+            if self.stop.is_due():
+                self.stopped = True
+                return
+            if used == 0 and found is None:
+                return
+            # How many rounds go between two looks at the clock changes nothing in the plan.
+            if taken < POLL_SECONDS / 2:
+                self._chunk = min(2 * self._chunk, LONGEST_SLICE)
+            elif taken > POLL_SECONDS:
+                self._chunk = max(1, self._chunk // 2)
+
+    def _count(self, hunt: Hunt, used: int) -> None:
+        if not self._is_proved():
+            return
+        if hunt is self._tie:
+            self._since_proved["tie"] += used
+        elif hunt in self._hunts.get(True, []):
+            self._since_proved["bare"] += used
+
+    def _take(self, hunt: Hunt, found: Found) -> None:
+        before = self.best
+        task = hunt.board.task
+        bare = not _uses_offcuts(Best(task, found))
+        self._register(Best(task, found), bare=bare)
+        self._set_goals()
+        if before is None or (self.best and self.best.price < before.price):
+            self._announce()
+
+    def _announce(self) -> None:
+        best = self.best
+        if best is None or self._is_proved():
+            return
+        if best.task.aim == "least cost":
+            self.tell(f"{amount(best.task, best.price)}; trying for less")
+        else:
+            self.tell(f"{sheets(best.price)}; trying for {number(best.price - 1)}")
+
+    def _tie_hunt(self, best: Best) -> Hunt | None:
+        """Return the hunt for equal plans from less paper, or None where there can be none."""
+        if self._tie is None:
+            board = tie_board(best)
+            value = _cost(best.found, board.costs)
+            floor = least(self.proof.known, board.costs, _limits(board))
+            if floor is not None and floor < value and board.allowed.count(True) > 1:
+                self._tie = Hunt(board, self.seed, 1000 + self.used, best.found)
+                self._tie.aim_below(value)
+            else:
+                self._tie = Hunt(board, self.seed, 0, best.found, goal=-1)
+        return self._tie if self._tie.goal >= 0 else None
+
+
+def tie_board(best: Best) -> Board:
+    """Return a board that counts, after the aim, areas of full sheets and then of offcuts.
+
+    Offcuts may be spent only if the plan spends some already.
+    """
+    task = best.task
+    offcuts = _uses_offcuts(best)
+    allowed = [stock.is_full or offcuts for stock in task.stocks]
+    areas = [stock.sheet.area // task.step**2 + 1 for stock in task.stocks]
+    many = min(task.n_blanks, 1 + sum(best.found.solution.used().values()) * 4)
+    # Where areas are too fine for the kernel's numbers they are counted more coarsely.
+    room = 58 - (1 + max(stock.price for stock in task.stocks) * many).bit_length()
+    fine = max(0, (max(areas) * many).bit_length() - room // 2)
+    units = [area >> fine for area in areas]
+    scale = max(units) * many + 1
+    costs = [
+        (stock.price * scale + unit) * scale if stock.is_full else unit
+        for stock, unit in zip(task.stocks, units, strict=True)
+    ]
+    return Board(task, costs, allowed)
+
+
+def _cost(found: Found, costs: Sequence[int]) -> int:
+    return sum(costs[stock] * n for stock, n in found.solution.used().items())
+
+
+def _limits(board: Board) -> list[int | None]:
+    return [
+        stock.limit if open_ else 0
+        for stock, open_ in zip(board.task.stocks, board.allowed, strict=True)
+    ]
+
+
+def _uses_offcuts(best: Best) -> bool:
+    return any(not best.task.stocks[stock].is_full for stock in best.found.solution.used())
+

@@ -1,0 +1,143 @@
+"""Short of paper: what can be cut when not everything can, the earliest due first."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+
+from sheetcut.nest import kernel as k
+from sheetcut.nest.board import HISTORY, Board, Solution, solution_of
+from sheetcut.nest.deal import priority
+from sheetcut.nest.hunt import NO_LIMIT, seed_of
+from sheetcut.nest.task import Task
+
+TRY_ROUNDS = 200  # of search, for each number of pieces that is tried
+MOST_FILLED = 24  # later lines that a search is spent on
+
+
+def shorten(task: Task, board: Board, start: Solution, seed: int) -> tuple[Counter[int], Solution]:
+    """Return how many of each line can be cut from all that is on hand, and how.
+
+    As many pieces as possible are taken from the front of the order of priority; later ones
+    then fill the gaps that are left.
+    """
+    queue = _queue(task)
+    packer = _Packer(board, seed)
+    packer.take(start)
+    low, high = 0, len(queue)
+    while low < high:
+        middle = (low + high + 1) // 2
+        if packer.can_hold(Counter(kind for kind, _ in queue[:middle])):
+            low = middle
+        else:
+            high = middle - 1
+    packer.keep()
+    lines = Counter(line for _, line in queue[:low])
+    failed: set[int] = set()
+    tried = 0
+    for kind, line in queue[low:]:
+        if kind in failed:
+            continue
+        if packer.adds(kind, rounds=TRY_ROUNDS if tried < MOST_FILLED else 0):
+            lines[line] += 1
+        else:
+            failed.add(kind)
+            tried += 1
+    return lines, packer.solution()
+
+
+def _queue(task: Task) -> list[tuple[int, int]]:
+    """Return kind and line of every piece, the one to be cut first in front."""
+    pieces = [
+        (line, kind)
+        for kind, blank in enumerate(task.blanks)
+        for line, n in blank.lines
+        for _ in range(n)
+    ]
+    pieces.sort(key=lambda one: priority(task.job, one[0]))
+    return [(kind, line) for line, kind in pieces]
+
+
+class _Packer:
+    """Tries whether so many blanks of each kind fit the stock on hand."""
+
+    def __init__(self, board: Board, seed: int) -> None:
+        self.board = board
+        self.roots = board.roots_under(None)
+        self.chance = [seed_of(seed, 7), k.NO_SKIP]
+        self.run: list[int] = board.fresh(self.roots, Counter())
+        self.kept: list[int] = list(self.run)
+
+    def take(self, start: Solution) -> None:
+        """Begin with a plan that holds some of the blanks."""
+        self.run = self.board.load(start, self.roots)
+        self.run[k.LOOSE] = self.run[k.LACK] = 0
+
+    def can_hold(self, counts: Counter[int]) -> bool:
+        """Whether exactly these blanks can be placed; if so the plan becomes the one at hand."""
+        for order in range(k.ORDERS):
+            for rule in range(k.RULES):
+                run = self.board.fresh(self.roots, counts)
+                self._refill(run, order, rule)
+                if run[k.LACK] == 0:
+                    self.kept = run
+                    return True
+        run = self.board.fresh(self.roots, counts)
+        self._refill(run, 0, 0)
+        return self._seek(run, TRY_ROUNDS)
+
+    def keep(self) -> None:
+        """Go on from the last plan that held everything it was asked to."""
+        self.run = list(self.kept)
+
+    def adds(self, kind: int, *, rounds: int) -> bool:
+        """Whether one more blank can be placed beside those at hand; if so it is."""
+        run = list(self.run)
+        run[run[k.LOOSE_AT]] = kind
+        run[k.LOOSE] = 1
+        run[k.LACK] = self.board.blanks[kind * k.BLANK + k.WEIGHT]
+        self._refill(run, 0, 0)
+        if run[k.LACK] == 0:
+            self.run = run
+            return True
+        if rounds and self._seek(run, rounds):
+            self.run = list(self.kept)
+            return True
+        return False
+
+    def solution(self) -> Solution:
+        """Return the plan at hand."""
+        return solution_of(self.run)
+
+    def _refill(self, run: list[int], order: int, rule: int) -> None:
+        board = self.board
+        chance = [self.chance[0], k.NO_SKIP]
+        k.arrange(run, chance, board.blanks, self._keys(), order, 1)
+        k.refill(
+            run, chance, board.blanks, board.ways, board.sheets, self._tries(),
+            [0] * len(board.task.blanks), rule, board.shift, NO_LIMIT,
+        )  # fmt: skip
+
+    def _seek(self, run: list[int], rounds: int) -> bool:
+        board = self.board
+        chance = [self.chance[0], 1 + k.SKIP_SPAN // 2]
+        k.seek(
+            run, list(run), chance, board.blanks, board.ways, board.sheets,
+            self._tries(), [0] * len(board.task.blanks), self._keys(),
+            [run[k.LACK]] * HISTORY, board.shift, NO_LIMIT, 0, rounds,
+        )  # fmt: skip
+        self.chance[0] = chance[0]
+        if run[k.LACK]:
+            return False
+        self.kept = run
+        return True
+
+    def _keys(self) -> list[int]:
+        return [0] * (self.board.task.n_blanks + 1)
+
+    def _tries(self) -> list[int]:
+        """Return every stock, the smallest first, so that large sheets stay whole the longest."""
+        stocks: Sequence[int] = sorted(
+            range(len(self.board.task.stocks)), key=lambda i: (self.board.task.stocks[i].area, i)
+        )
+        return [len(stocks), *stocks]
