@@ -106,6 +106,11 @@ def _typed_sides(plain: str, shown: str, unit: Unit) -> Size:
     sides = _BETWEEN.split(plain)
     if len(sides) != 2 or not all(sides):
         raise _no_size(shown, plain)
+    if any(map(_is_name, sides)):
+        raise Refused(
+            f"{quoted(shown)} joins a name and a number",
+            "write the name alone, as in A4, and how many under count",
+        )
     try:
         second = read_typed(sides[1], unit=unit)
         first = read_typed(sides[0], unit=second.unit or unit)

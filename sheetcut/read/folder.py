@@ -54,12 +54,7 @@ def read_studio(folder: Path) -> Studio:
         NoFolder, FileMissing, TwoFiles, FileUnreadable: if there is nothing to read.
         ProblemsFound: with every problem of every file, in order of file and row.
     """
-    if not folder.is_dir():
-        raise NoFolder(folder)
-    paths = [_table_path(folder, stem) for stem in ("orders", "drawer")]
-    settings_path = folder / SETTINGS_FILE
-    if settings_path.exists():
-        paths.append(settings_path)
+    paths = _paths_in(folder)
     found = _Collected()
     contents = [found.part(rank, partial(_bytes_of, path)) for rank, path in enumerate(paths)]
     settings = Settings()
@@ -81,6 +76,18 @@ def read_studio(folder: Path) -> Studio:
         input_hash=hashlib.sha256(b"".join(filter(None, contents))).hexdigest(),
         settings=settings,
     )
+
+
+def _paths_in(folder: Path) -> list[Path]:
+    """Return the files of a studio: orders, drawer, and the settings if there are any."""
+    try:
+        if not folder.is_dir():
+            raise NoFolder(folder)
+        there = sorted(folder.iterdir())
+        paths = [_table_path(folder, there, stem) for stem in ("orders", "drawer")]
+        return paths + [path for path in there if path.name == SETTINGS_FILE]
+    except OSError as error:
+        raise FileUnreadable(folder, error.strerror or str(error)) from None
 
 
 def _drawer(source: str, data: bytes | None, settings: Settings) -> Drawer | None:
@@ -150,17 +157,14 @@ def _place(ranked: tuple[int, Problem]) -> tuple[int, int, int, str]:
     return rank, problem.row or 0, len(letters), letters
 
 
-def _table_path(folder: Path, stem: str) -> Path:
+def _table_path(folder: Path, there: list[Path], stem: str) -> Path:
     """Return the one file of a table; capitals in its name do not matter."""
-    try:
-        there = sorted(path for path in folder.iterdir() if path.stem.casefold() == stem)
-    except OSError as error:
-        raise FileUnreadable(folder, error.strerror or str(error)) from None
+    there = [path for path in there if path.stem.casefold() == stem]
     paths = [path for path in there if path.suffix.casefold() in _ENDINGS]
     if not paths:
         raise FileMissing(folder, stem, there[0].name if there else "")
     if len(paths) > 1:
-        newest = max(paths, key=lambda path: path.stat().st_mtime)
+        newest = max(paths, key=lambda path: path.lstat().st_mtime)
         raise TwoFiles(folder, stem, tuple(path.name for path in paths), newest.name)
     return paths[0]
 

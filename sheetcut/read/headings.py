@@ -117,12 +117,13 @@ def headed(source: str, tables: Iterable[Table], known: Meanings) -> Headed:
     """Return the first table that has the headings, with what stands under them.
 
     Raises:
-        ProblemsFound: if none has.
+        ProblemsFound: if none has, or if they are those of the other file.
     """
     first: Row | None = None
     for table in tables:
         place = _heading_place(table, known)
         if place is not None:
+            _refuse_exchanged(source, table.rows[place], known)
             return _understood(table, place, known)
         first = first or next(iter(table.rows), None)
     if first is None:
@@ -147,12 +148,32 @@ def meaning(heading: str, known: Meanings) -> str | None:
 
 
 def _heading_place(table: Table, known: Meanings) -> int | None:
-    """Return where in the table the headings stand: two of them that are known will do."""
-    for place, row in enumerate(table.rows[:_ROWS_LOOKED_AT]):
-        fields = {meaning(cell.text, known) for cell in row.cells[:100] if len(cell.text) < 50}
-        if len(fields - {None}) >= 2:
+    """Return where in the table the headings stand: two that are known, or nearly so, will do."""
+    rows = table.rows[:_ROWS_LOOKED_AT]
+    heads = [[cell.text for cell in row.cells[:100] if 0 < len(cell.text) < 50] for row in rows]
+    for place, head in enumerate(heads):
+        if len({meaning(text, known) for text in head} - {None}) >= 2:
+            return place
+    for place, head in enumerate(heads):
+        if sum(bool(meaning(text, known) or _near(text, known, {})) for text in head) >= 2:
             return place
     return None
+
+
+def _refuse_exchanged(source: str, row: Row, known: Meanings) -> None:
+    """Refuse a drawer that is named orders, or the other way round: both have sizes."""
+    other = DRAWER_MEANINGS if known is ORDER_MEANINGS else ORDER_MEANINGS
+    texts = [cell.text for cell in row.cells if not cell.is_empty]
+    own = {meaning(text, known) for text in texts} - other.keys() - {None}
+    others = {meaning(text, other) for text in texts} - known.keys() - {None}
+    if len(others) >= 3 and len(others) > len(own):
+        held, wanted = ("drawer", "orders") if known is ORDER_MEANINGS else ("orders", "drawer")
+        raise spoiled(
+            source,
+            f"its headings are those of {held}",
+            f"give the file its right name, and put the {wanted} here",
+            row=row.number,
+        )
 
 
 def _understood(table: Table, place: int, known: Meanings) -> Headed:
@@ -235,7 +256,7 @@ def _plain_heading(heading: str) -> str:
     """Return a heading in small letters, without unit, brackets, colon or full stop."""
     plain = re.sub(r"[(\[].*?[)\]]", " ", plain_text(heading[:200]).casefold())
     plain = re.sub(r"[_\-:;,.*?#]+", " ", plain)
-    return re.sub(r" (?:mm|cm|inches)$", "", " ".join(plain.split()))
+    return re.sub(r"(?: in)? (?:mm|cm|inches)$", "", " ".join(plain.split()))
 
 
 def _unit_in(heading: str) -> Unit | None:

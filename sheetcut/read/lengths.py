@@ -81,10 +81,7 @@ def read_typed(text: str, *, unit: Unit = "mm") -> Typed:
         raise _no_length(plain, shown)
     word = found["unit"]
     if word and word not in _UNITS:
-        raise _letter_in_number(plain, shown) or Refused(
-            f"{quoted(shown)} has a unit that is not known here",
-            f"write mm, cm, m, in or ft, as in {found['number']} mm",
-        )
+        raise _unknown_unit(plain, shown, found["number"])
     typed = _UNITS[word] if word else None
     if typed is None and unit != "in":
         _refuse_bare_fraction(found["number"], shown, unit)
@@ -221,16 +218,29 @@ def _no_length(plain: str, shown: str) -> Refused:
         return Refused(
             f"{quoted(shown)} is how a spreadsheet shortens a number", "write it out, as in 1000 mm"
         )
-    if re.fullmatch(r"\d{1,3}(?:[ .,']\d{3})+(?:[.,]\d+)? ?[a-z\"]*", plain) or re.fullmatch(
-        r"\d+[.,][\d.,]+ ?[a-z\"]*", plain
-    ):
+    if re.fullmatch(r"\d{1,3}(?:[ .,']\d{3})+(?:[.,]\d+)? ?[a-z\"]*", plain):
         return _grouped(plain, shown)
+    if re.fullmatch(r"[\d.]+(?: ?[/;,|] ?[\d.]+){2,}(?: ?[a-z\"]+)?", plain):
+        return Refused(
+            f"{quoted(shown)} holds several lengths",
+            "write one; where the edges differ, write each under left, right, top and foot",
+        )
     lettered = _letter_in_number(plain, shown)
     if lettered:
         return lettered
     if re.search(r"\d ?[x*] ?\d", plain):
         return Refused(f"{quoted(shown)} is a size; one length is wanted", remedy)
     return Refused(f"{quoted(shown)} is not a length", remedy)
+
+
+def _unknown_unit(plain: str, shown: str, number: str) -> Refused:
+    """Return the refusal of a number with a word after it that is no unit."""
+    if is_date(plain):
+        return date_instead(shown)
+    return _letter_in_number(plain, shown) or Refused(
+        f"{quoted(shown)} has a unit that is not known here",
+        f"write mm, cm, m, in or ft, as in {number} mm",
+    )
 
 
 def _letter_in_number(plain: str, shown: str) -> Refused | None:

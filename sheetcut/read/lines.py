@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
+from datetime import date
 from functools import partial
 from typing import TypeVar
 
 from sheetcut.errors import Problem, UnusableRecord
 from sheetcut.job import EDGES, Unit
+from sheetcut.read.dates import read_day
 from sheetcut.read.dimensions import Size, read_size
 from sheetcut.read.headings import Headed
 from sheetcut.read.lengths import date_instead, read_typed
@@ -77,6 +79,11 @@ class Line:
             return default
         return self.take(name, lambda text: read_typed(text, unit=unit).length, default)
 
+    def day(self, name: str) -> date | None:
+        """Return a day; a cell that a spreadsheet holds as a date is taken at its word."""
+        day = self._cell(name).day
+        return self.take(name, lambda text: read_day(day.isoformat() if day else text), None)
+
     def edges(self, all_round: str, usual: Edges) -> Edges:
         """Return a length for each edge: its own column, else the one for all, else the usual."""
         general = usual
@@ -111,8 +118,8 @@ class Line:
             if not self.has(name):
                 self.add(name, f"no {name} is given", "write one, as in 297 mm or 11 in")
         width, height = (self.length(name, 0) for name in ("width", "height"))
-        for name, side in (("width", width), ("height", height)):
-            if not side and len(self.problems) == before:
+        if len(self.problems) == before:
+            for name in [name for name, side in (("width", width), ("height", height)) if not side]:
                 self.add(name, f"the {name} is nothing", "write a length, as in 297 mm or 11 in")
         if len(self.problems) > before:
             return None

@@ -9,7 +9,6 @@ from typing import Any
 
 from sheetcut.errors import Problem
 from sheetcut.job import Edge, Kind, Piece, Turn
-from sheetcut.read.dates import read_day
 from sheetcut.read.dimensions import Size
 from sheetcut.read.drawer import Drawer
 from sheetcut.read.headings import Headed
@@ -74,7 +73,7 @@ def _piece(line: Line, order: str, settings: Settings, drawer: Drawer | None) ->
     count = line.take("count", read_count, 1)
     turn: Turn = line.take("turn", _turn, "yes")
     deckles: tuple[Edge, ...] = line.take("deckle", read_edges, ())
-    due = line.take("due", read_day, None)
+    due = line.day("due")
     price = line.take("price", partial(read_money, currency=settings.currency), None)
     label, client, note = line.text("piece"), line.text("client"), line.text("note")
     return line.build(

@@ -50,9 +50,9 @@ def unseen(text: str) -> str | None:
 
 
 def _visible(mark: str) -> str:
-    if mark in "\n\r\t":
-        return " "
-    return f"<{_code(mark)}>" if _is_unseen(mark) else mark
+    if mark.isprintable():
+        return mark
+    return " " if mark in "\n\r\t" or unicodedata.category(mark) == "Zs" else f"<{_code(mark)}>"
 
 
 def _is_unseen(mark: str) -> bool:

@@ -22,6 +22,7 @@ MOST_PIECES = 100_000
 DEAREST: Cents = 100_000_000
 _NUMBERS = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
             "eleven", "twelve")  # fmt: skip
+_CODES = {"£": "gbp", "€": "eur", "$": "usd", "¥": "jpy", "kr.": "kr"}
 _SIGNS = r"(?:[£$€¥]|gbp|usd|eur|chf|kr\.?|dkk|sek|nok|aud|cad|nzd|jpy|a\$|c\$)"
 
 
@@ -81,7 +82,7 @@ def read_money(text: str, currency: str = "") -> Cents:
     if not found:
         raise _no_money(plain, shown)
     for said in (found["before"], found["after"]):
-        if said and sign and said != sign:
+        if said and sign and _CODES.get(said, said) != _CODES.get(sign, sign):
             raise Refused(
                 f"{quoted(shown)} is not in {currency}, the studio's currency",
                 f"write the price in {currency}",
@@ -107,7 +108,7 @@ def read_packs(text: str, price: Cents | None, currency: str = "") -> tuple[Pack
         return ()
     if len(text) > 500:
         raise Refused(f"{quoted(text.strip())} is too long for packs", _PACKS_REMEDY)
-    parts = [part for part in re.split(r"[;\n]", text) if part.strip()]
+    parts = [part for part in _BETWEEN_PACKS.split(text) if part.strip()]
     packs = tuple(_pack(part.strip(), price, currency) for part in parts)
     for pack in packs:
         if sum(pack.count == other.count for other in packs) > 1:
@@ -115,6 +116,7 @@ def read_packs(text: str, price: Cents | None, currency: str = "") -> tuple[Pack
     return packs
 
 
+_BETWEEN_PACKS = re.compile(r"[;\n]|,\s+(?=\d+\s*(?:\+|for\b|at\b|@|or\b))")
 _PACKS_REMEDY = 'write packs as in "5 for 76.00; 20+ at 13.90"'
 
 
