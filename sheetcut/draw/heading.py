@@ -23,9 +23,10 @@ HEIGHT_MM = 19.0
 CAUTION_HEIGHT_MM = 7.4
 
 CAUTION = (
-    "Sharp blade, light pressure, several passes. Safety ruler, fingers behind its guard and never in the "
-    "blade's path; cut beside your body, not towards it. Retract the blade each time you put it down, let a falling "
-    "knife fall; spent blades into a closed tin. Follow local rules and your own training."
+    "Sharp blade, light pressure, several passes. Safety ruler, fingers behind its guard and "
+    "never in the blade's path; cut beside your body, not towards it. Retract the blade each time "
+    "you put it down, let a falling knife fall; spent blades into a closed tin. Follow local rules "
+    "and your own training."
 )
 
 
@@ -41,29 +42,23 @@ class Heading:
 
 def heading(words: Heading, left: float, right: float, top: float) -> list[Primitive]:
     """Return the title block with the rule under it; it is always HEIGHT_MM high."""
-    marks = " · ".join(clean(mark) for mark in words.marks if clean(mark))
-    marks = shortened(marks, (right - left) * 0.62, NOTE)
-    room = right - left - width(marks, NOTE) - 6
-    studio = _tracked(clean(words.studio).upper(), room)
-    base = top + NOTE + 0.4
-    items: list[Primitive] = []
-    if studio:
-        items.append(Text(studio, (left, base), NOTE, spacing_mm=TRACKING_MM))
-    if marks:
-        items.append(Text(marks, (right, base), NOTE, anchor="end"))
-    paper = [clean(part) for part in words.paper if clean(part)]
-    told = " · ".join(paper)
-    if width(told, NOTE) > (right - left) * 0.5:
-        room = (right - left) * 0.5 - width(" · ".join(["", *paper[1:]]), NOTE)
-        told = " · ".join([shortened(paper[0], room, NOTE), *paper[1:]])
-    title, height = fitted(
-        clean(words.title), right - left - width(told, NOTE) - 6, (HEADING, SIZE), "serif"
-    )
-    base = top + 14.2
-    items.append(Text(title, (left, base), height, "serif"))
-    items.append(Text(told, (right, base), NOTE, anchor="end"))
-    items.append(Line(((left, top + 17.4), (right, top + 17.4)), RULE))
-    return items
+    marks = shortened(_joined(words.marks), (right - left) * 0.62, NOTE)
+    studio = _tracked(clean(words.studio).upper(), right - left - width(marks, NOTE) - 6)
+    paper = shortened(_joined(words.paper), right - left, NOTE)
+    title, height = fitted(clean(words.title), right - left, (HEADING, SIZE), "serif")
+    first, second, third = top + NOTE + 0.4, top + 7.3, top + 14.4
+    items: list[Primitive] = [
+        Text(studio, (left, first), NOTE, spacing_mm=TRACKING_MM),
+        Text(marks, (right, first), NOTE, anchor="end"),
+        Text(paper, (right, second), NOTE, anchor="end"),
+        Text(title, (left, third), height, "serif"),
+        Line(((left, top + 17.4), (right, top + 17.4)), RULE),
+    ]
+    return [item for item in items if not isinstance(item, Text) or item.text]
+
+
+def _joined(parts: tuple[str, ...]) -> str:
+    return " · ".join(part for part in map(clean, parts) if part)
 
 
 def _tracked(text: str, room: float) -> str:

@@ -9,11 +9,11 @@ from sheetcut.draw.lettering import (
     LEADING,
     NOTE,
     SIZE,
+    balanced,
     box,
     clean,
     shortened,
     width,
-    wrapped,
 )
 from sheetcut.draw.measures import finished_text, size_text
 from sheetcut.draw.place import Box, Place, Taken, grown
@@ -23,10 +23,15 @@ from sheetcut.draw.weights import BORDER_DASHES, KEEPER, MARGIN, MARGIN_DASHES
 
 INSET_MM = 1.7
 LEAST_LETTERS = 8  # a label cut shorter than this says less than a letter with a key
-LEAST_WIDTH_MM = {7.0: 90.0, 5.0: 52.0, SIZE: 26.0, NOTE: 0.0}
-"""How wide a blank is drawn at least for lettering of a height: large notes on large paper."""
+LARGEST: tuple[tuple[float, float, float], ...] = (
+    (5.0, 7.0, 100.0),
+    (SIZE, 5.0, 56.0),
+    (SIZE, SIZE, 40.0),
+    (NOTE, SIZE, 26.0),
+    (NOTE, NOTE, 0.0),
+)
+"""Heights of names and of the size, and how wide a blank is drawn at least to carry them."""
 
-HEIGHTS = (7.0, 5.0, SIZE, NOTE)
 MOST_LINES = 5
 
 
@@ -64,7 +69,12 @@ def _dashed(at: Box, dashes: tuple[float, ...]) -> Primitive:
 
 
 def blank_notes(
-    view: View, place: Place, taken: Taken, names: Sequence[tuple[str, ...]]
+    view: View,
+    place: Place,
+    taken: Taken,
+    names: Sequence[tuple[str, ...]],
+    *,
+    inches: bool,
 ) -> Written:
     """Return a note on every blank: names, finished size, and "turned" where it is.
 
@@ -76,9 +86,10 @@ def blank_notes(
     items: list[Primitive] = []
     letters: dict[str, str] = {}
     for blank, lines in zip(view.blanks, names, strict=True):
-        note = _note(blank, lines, place, taken)
+        note = _note(blank, lines, place, taken, inches=inches)
         if note is None:
-            words = "; ".join(lines) + f", {_size_line(blank)}"
+            turned = ", turned" if blank.placement.turned else ""
+            words = f"{'; '.join(lines)}, {finished_text(blank.piece, inches=inches)}{turned}"
             letter = letters.setdefault(words, _letter(len(letters)))
             note = _lettered(blank, letter, place, taken)
         items += note
@@ -91,30 +102,28 @@ def _letter(n: int) -> str:
     return (_letter(n // 26 - 1) if n >= 26 else "") + chr(ord("A") + n % 26)
 
 
-def _size_line(blank: SeenBlank) -> str:
-    turned = ", turned" if blank.placement.turned else ""
-    return finished_text(blank.piece) + turned
-
-
 def _note(
-    blank: SeenBlank, names: tuple[str, ...], place: Place, taken: Taken
-) -> list[Primitive] | None:
-    for height in HEIGHTS:
-        for cramped in (False, True):
-            room = _room(blank, place, cramped=cramped)
-            if place.long(blank.edge.width) < LEAST_WIDTH_MM[height]:
-                continue
-            for lines in _settings(names, blank, room[2] - room[0], height):
-                block = _block(lines, room, height, taken)
-                if block is not None:
-                    for text in block:
-                        taken.add(grown(box(text), 0.3))
-                    return list(block)
+    blank: SeenBlank, names: tuple[str, ...], place: Place, taken: Taken, *, inches: bool
+) -> list[Text] | None:
+    """Return a note as large as goes: whole lines first, then folded, then over the margin."""
+    for cramped in (False, True):
+        room = _room(blank, place, cramped=cramped)
+        for fold in (_whole, _folded, _short):
+            for name_height, size_height, least in LARGEST:
+                if place.long(blank.edge.width) < least or (cramped and size_height > NOTE):
+                    continue
+                lines = fold(names, name_height, room[2] - room[0])
+                for sizes in _size_lines(blank, size_height, room[2] - room[0], inches=inches):
+                    block = _block((*lines, *sizes), room, taken) if lines else None
+                    if block:
+                        for text in block:
+                            taken.add(grown(box(text), 0.3))
+                        return block
     return None
 
 
 def _room(blank: SeenBlank, place: Place, *, cramped: bool) -> Box:
-    """Return where a note may stand: inside the image or finished size, or anywhere on the blank."""
+    """Return where a note may stand: inside the image or finished size, or on all the blank."""
     if cramped:
         left, top, right, foot = place.box(blank.edge)
         return left + 1.2, top + 1.2, right - 1.0, foot - 1.4
@@ -122,68 +131,89 @@ def _room(blank: SeenBlank, place: Place, *, cramped: bool) -> Box:
     return left + INSET_MM, top + INSET_MM, right - INSET_MM, foot - INSET_MM
 
 
-Lines = tuple[tuple[str, Face], ...]
+@dataclass(frozen=True, slots=True)
+class _Set:
+    """A line of a note with the look it is to have."""
+
+    text: str
+    height_mm: float
+    face: Face
 
 
-def _settings(
-    names: tuple[str, ...], blank: SeenBlank, room: float, height: float
-) -> Iterator[Lines]:
-    """Yield ways to break a note into lines at one height, best first."""
-    size = finished_text(blank.piece)
-    ways: list[tuple[str, ...]] = [(_size_line(blank),)]
-    if blank.placement.turned:
-        ways.append((size, "turned"))
+Lines = tuple[_Set, ...]
+
+
+def _named(names: Sequence[str], height: float) -> Lines:
+    return tuple(_Set(name, height, "serif italic") for name in names)
+
+
+def _whole(names: tuple[str, ...], height: float, room: float) -> Lines:
+    fits = all(width(name, height, "serif italic") <= room for name in names)
+    return _named(names, height) if fits else ()
+
+
+def _folded(names: tuple[str, ...], height: float, room: float) -> Lines:
+    lines = [line for name in names for line in balanced(name, room, height, "serif italic")]
+    is_whole = "".join("".join(names).split()) == "".join("".join(lines).split())
+    return _named(lines, height) if is_whole and len(lines) < MOST_LINES else ()
+
+
+def _short(names: tuple[str, ...], height: float, room: float) -> Lines:
+    if height > NOTE:
+        return ()
+    lines = [shortened(name, room, height, "serif italic") for name in names]
+    says = all(
+        len(line) >= min(LEAST_LETTERS, len(name)) for line, name in zip(lines, names, strict=True)
+    )
+    return _named(lines, height) if says else ()
+
+
+def _size_lines(blank: SeenBlank, height: float, room: float, *, inches: bool) -> Iterator[Lines]:
+    """Yield ways to write the finished size, best first, that are not wider than the room."""
+    size = finished_text(blank.piece, inches=inches)
+    turned = ("turned",) if blank.placement.turned else ()
+    ways: list[tuple[str, ...]] = [(", ".join((size, *turned)),)]
+    if turned and height <= SIZE:
+        ways.append((size, *turned))
     if height == NOTE:
-        whole, _, rest = size.partition(" × ")
-        ways.append((f"{whole} ×", rest, *(("turned",) if blank.placement.turned else ())))
-    for sizes in ways:
-        if any(width(line, height, "sans") > room for line in sizes):
-            continue
-        tail: Lines = tuple((line, "sans") for line in sizes)
-        if all(width(name, height, "serif italic") <= room for name in names):
-            yield tuple((name, "serif italic") for name in names) + tail  # type: ignore[misc]
-        folded = [line for name in names for line in wrapped(name, room, height, "serif italic")]
-        if len(folded) + len(sizes) <= MOST_LINES and "…" not in "".join(folded):
-            yield tuple((line, "serif italic") for line in folded) + tail  # type: ignore[misc]
-        if height == NOTE:
-            short = [shortened(name, room, height, "serif italic") for name in names]
-            if all(
-                len(line) >= min(LEAST_LETTERS, len(name))
-                for line, name in zip(short, names, strict=True)
-            ):
-                yield tuple((line, "serif italic") for line in short) + tail  # type: ignore[misc]
+        first, _, rest = size.partition(" × ")
+        ways.append((f"{first} ×", rest, *turned))
+    for way in ways:
+        if all(width(line, height) <= room for line in way):
+            yield tuple(_Set(line, height, "sans") for line in way)
 
 
-def _block(lines: Lines, room: Box, height: float, taken: Taken) -> tuple[Text, ...] | None:
+def _block(lines: Lines, room: Box, taken: Taken) -> list[Text] | None:
     """Return the lines at the lower left of the room, or a little above what stands there."""
     left, top, _, foot = room
-    pitch = height * LEADING
-    tall = pitch * (len(lines) - 1) + height * 1.1
+    tall = sum(line.height_mm * LEADING for line in lines) - lines[0].height_mm * 0.7
     drop = 0.0
     while tall + drop <= foot - top:
-        block = tuple(
-            Text(line, (left, foot - drop - pitch * (len(lines) - 1 - n)), height, face)
-            for n, (line, face) in enumerate(lines)
-        )
+        block: list[Text] = []
+        y = foot - drop
+        for line in reversed(lines):
+            block.append(Text(line.text, (left, y), line.height_mm, line.face))
+            y -= line.height_mm * LEADING
         if all(taken.is_free(box(text)) for text in block):
-            return block
+            return block[::-1]
         drop += 0.8
     return None
 
 
-def _lettered(blank: SeenBlank, letter: str, place: Place, taken: Taken) -> list[Primitive]:
+def _lettered(blank: SeenBlank, letter: str, place: Place, taken: Taken) -> list[Text]:
+    """Return a letter at the lower left, or where else on the blank nothing stands."""
     left, top, right, foot = place.box(blank.edge)
-    centre = ((left + right) / 2, (top + foot) / 2)
     for height in (5.0, SIZE, NOTE):
-        for x in (centre[0], left + (right - left) * 0.3, left + (right - left) * 0.72):
-            for part in (0.5, 0.65, 0.8, 0.35, 0.2):
-                y = top + (foot - top) * part + height / 2
-                text = Text(letter, (x, y), height, "serif", "middle")
+        run = width(letter, height, "serif")
+        ups = [foot - 1.5 - n * 1.2 for n in range(max(1, int((foot - top - height - 2) / 1.2)))]
+        for y in ups:
+            for x in (left + 1.5, (left + right - run) / 2, right - 1.5 - run):
+                text = Text(letter, (x, y), height, "serif")
                 ink = box(text)
-                if ink[0] > left and ink[2] < right and taken.is_free(ink):
+                if ink[0] > left and ink[2] < right and taken.is_free(grown(ink, 0.3)):
                     taken.add(grown(ink, 0.2))
                     return [text]
-    text = Text(letter, (centre[0], centre[1] + NOTE / 2), NOTE, "serif", "middle")
+    text = Text(letter, ((left + right) / 2, (top + foot + NOTE) / 2), NOTE, "serif", "middle")
     taken.add(box(text))
     return [text]
 
@@ -206,17 +236,14 @@ def keeper_notes(view: View, place: Place, taken: Taken, *, inches: bool) -> Wri
         )
         tag = clean(", ".join(names))
         size = size_text(rect.width, rect.height, inches=inches)
-        texts = _in_box(
+        room = grown((left, top, right, foot), -pad - 0.7)
+        ways = [
             ((tag, "serif italic"), (f"keep {size}", "sans")),
-            grown((left, top, right, foot), -pad - 1),
-            taken,
-        ) or _in_box(
             ((tag, "serif italic"), (size, "sans")),
-            grown((left, top, right, foot), -pad - 0.6),
-            taken,
-        )
+        ]
+        texts = next((made for way in ways if (made := _in_box(way, room, taken))), [])
         if not texts:
-            texts = _in_box((("keep", "sans"),), grown((left, top, right, foot), -pad - 0.4), taken)
+            texts = _in_box((("keep", "sans"),), room, taken)
             keys.append(Key("keep", f"{tag}, {size}"))
         items += texts
     return Written(tuple(items), tuple(keys))
@@ -228,18 +255,20 @@ def scrap_notes(view: View, place: Place, taken: Taken, *, inches: bool) -> dict
     for rect in view.scraps:
         room = grown(place.box(rect), -0.9)
         size = size_text(rect.width, rect.height, inches=inches)
-        lines: list[Lines] = [
+        lines: list[Words] = [
             ((f"scrap {size}", "serif italic"),),
             (("scrap", "serif italic"), (size, "serif italic")),
             (("scrap", "serif italic"),),
         ]
-        notes[rect] = next(
-            (texts for one in lines if (texts := _in_box(one, room, taken, NOTE))), []
-        )
+        made = (_in_box(one, room, taken, NOTE) for one in lines)
+        notes[rect] = next((texts for texts in made if texts), [])
     return notes
 
 
-def _in_box(lines: Lines, room: Box, taken: Taken, most: float = SIZE) -> list[Text]:
+Words = tuple[tuple[str, Face], ...]
+
+
+def _in_box(lines: Words, room: Box, taken: Taken, most: float = SIZE) -> list[Text]:
     """Return lines in the middle of a box, upright or read from the right; none if too large."""
     left, top, right, foot = room
     for height in (SIZE, NOTE):
@@ -261,8 +290,8 @@ def _in_box(lines: Lines, room: Box, taken: Taken, most: float = SIZE) -> list[T
     return []
 
 
-def _free_block(  # noqa: PLR0913  (a block of lines has these six)
-    lines: Lines, room: Box, height: float, tall: float, taken: Taken, *, upright: bool
+def _free_block(
+    lines: Words, room: Box, height: float, tall: float, taken: Taken, *, upright: bool
 ) -> list[Text]:
     left, top, right, foot = room
     pitch = height * LEADING

@@ -142,6 +142,20 @@ def wrapped(text: str, room_mm: float, height_mm: float, face: Face = "sans") ->
     return tuple(lines)
 
 
+def balanced(text: str, room_mm: float, height_mm: float, face: Face = "sans") -> tuple[str, ...]:
+    """Return the text in as few lines as fit the room, all about as long.
+
+    >>> balanced("Knot Board, 4 of 60", 32, 2.5)
+    ('Knot Board,', '4 of 60')
+    """
+    lines = wrapped(text, room_mm, height_mm, face)
+    for part in (0.5, 0.6, 0.7, 0.8, 0.9):
+        narrower = wrapped(text, room_mm * part, height_mm, face)
+        if len(narrower) == len(lines) and " ".join(narrower) == " ".join(text.split()):
+            return narrower
+    return lines
+
+
 def box(text: Text) -> tuple[float, float, float, float]:
     """Return left, top, right and foot of the ink of a line of lettering."""
     size = type_size(text.height_mm)
@@ -158,4 +172,4 @@ def box(text: Text) -> tuple[float, float, float, float]:
 
 
 def _hangs(letter: str) -> bool:
-    return letter in LOW_LETTERS or ord(letter) > 0x24F and letter not in "–—‘’“”⁄×→←↑↓€"
+    return letter in LOW_LETTERS or (ord(letter) > 0x24F and letter not in "–—‘’“”⁄×→←↑↓€")

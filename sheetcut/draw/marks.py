@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sheetcut.draw.lettering import NOTE, SIZE, box, width
+from sheetcut.draw.lettering import NOTE, SIZE, width
 from sheetcut.draw.measures import length_text
 from sheetcut.draw.place import Box, Place, Taken, grown
-from sheetcut.draw.primitives import Anchor, Dots, Line, Point, Primitive, Shape, Text, rectangle
-from sheetcut.draw.view import SeenCut, SeenSquaring, View
-from sheetcut.draw.weights import CUT, FINE, SQUARING_DASHES
+from sheetcut.draw.primitives import Dots, Line, Point, Primitive, Shape, Text, rectangle
+from sheetcut.draw.view import SeenCut, View
+from sheetcut.draw.weights import CUT, FINE, LONG_CUT
 
 INSIDE_HEIGHTS = (5.0, SIZE, NOTE)
 OVERSHOOT_MM = 1.3  # a long cut is drawn past the sheet, as the ruler lies past it
@@ -17,6 +17,8 @@ POLE_MM = 3.0
 FLAG_MM = 4.3
 TAG_MM = 4.1
 FROM_END_MM = 1.6
+NEAR_END_MM = 0.5
+STEP_MM = 0.6
 PAD_MM = 0.7
 ORIGIN_MM = 0.75
 ARROW_LONG_MM = 5.5
@@ -35,7 +37,7 @@ def cut_lines(view: View, place: Place, reach: tuple[float, float]) -> list[Prim
             past = OVERSHOOT_MM
             x0, x1 = (x0, x1) if cut.along == "x" else (x0 - past, x1 + past)
             y0, y1 = (y0 + past, y1 - past) if cut.along == "x" else (y0, y1)
-        items.append(Line(((x0, y0), (x1, y1)), CUT))
+        items.append(Line(((x0, y0), (x1, y1)), LONG_CUT if cut.cut.level == 1 else CUT))
     return items
 
 
@@ -64,29 +66,19 @@ def line_boxes(view: View, place: Place, but: SeenCut | None = None) -> list[Box
     return boxes
 
 
-def flags(view: View, place: Place, edge: tuple[float, float]) -> list[Primitive]:
-    """Return a pennant for each squaring cut and each long cut, at the end the ruler goes to.
-
-    Args:
-        view, place: what is drawn, and where.
-        edge: the y of the measured sheet's top and the x of its right side.
-    """
-    top, right = edge
-    over: list[tuple[float, int]] = []
-    side: list[tuple[float, int]] = []
-    dashed: list[Primitive] = []
-    for one in view.squaring:
-        if one.edge in ("left", "right"):
-            over.append((place.x(0 if one.edge == "left" else view.usable.right), one.number))
-        else:
-            side.append((place.y(0 if one.edge == "foot" else view.usable.top), one.number))
-    for cut in view.cuts:
-        if cut.cut.level == 1:
-            (_, _), (x, y) = _ends(cut, place)
-            (over if cut.along == "x" else side).append(
-                (x if cut.along == "x" else y, cut.cut.number)
-            )
-    return dashed + list(_over(over, top)) + list(_beside(side, right))
+def flags(view: View, place: Place, top: float) -> list[Primitive]:
+    """Return a pennant for each upright squaring cut and long cut, over the sheet's top."""
+    flagged = [
+        (place.x(0 if one.edge == "left" else view.usable.right), one.number)
+        for one in view.squaring
+        if one.edge in ("left", "right")
+    ]
+    flagged += [
+        (place.x(cut.at), cut.cut.number)
+        for cut in view.cuts
+        if cut.along == "x" and cut.cut.level == 1
+    ]
+    return list(_over(flagged, top))
 
 
 def _over(flagged: list[tuple[float, int]], top: float) -> Iterator[Primitive]:
@@ -100,25 +92,12 @@ def _over(flagged: list[tuple[float, int]], top: float) -> Iterator[Primitive]:
         yield from _pennant((x, peak), wide, number)
 
 
-def _beside(flagged: list[tuple[float, int]], right: float) -> Iterator[Primitive]:
-    lasts: list[float] = []
-    for y, number in sorted(flagged):
-        wide = _wide(number)
-        tier = next((n for n, last in enumerate(lasts) if y - FLAG_MM > last + 0.4), len(lasts))
-        lasts[tier : tier + 1] = [y]
-        pole = right + 1.6 + tier * 7.0
-        yield Line(((right, y), (pole, y)), FINE)
-        yield Line(((pole, y), (pole, y - FLAG_MM)), FINE)
-        yield from _pennant((pole, y - FLAG_MM), wide, number)
-
-
 def _wide(number: int) -> float:
     return width(str(number), NOTE, "sans bold") + 3.4
 
 
 def _pennant(peak: Point, wide: float, number: int) -> Iterator[Primitive]:
     x, y = peak
-    corners = ((x, y), (x + wide, y + FLAG_MM / 2), (x, y + FLAG_MM))
     corners = (
         (x, y),
         (x + wide, y),
@@ -132,39 +111,51 @@ def _pennant(peak: Point, wide: float, number: int) -> Iterator[Primitive]:
 
 
 def tags(view: View, place: Place, taken: Taken) -> list[Primitive]:
-    """Return the numbers of the cuts that end inside, each on a small tag on its line."""
+    """Return the numbers of all other cuts, each on a small tag at the end the ruler goes to."""
     items: list[Primitive] = []
+    for one in view.squaring:
+        if one.edge in ("top", "foot"):
+            right = place.x(view.usable.right) - FROM_END_MM
+            y = place.y(0) - TAG_MM - 0.6 if one.edge == "foot" else place.y(view.usable.top) + 0.6
+            wide = _tag_width(one.number)
+            items += _tag_at((right - wide, y, right, y + TAG_MM), one.number, taken)
     for cut in view.cuts:
-        if cut.cut.level > 1:
+        if cut.along == "y" or cut.cut.level > 1:
             lines = Taken(line_boxes(view, place, but=cut))
             items += _tag(cut, place, taken, lines)
     return items
 
 
+def _tag_width(number: int) -> float:
+    return width(str(number), NOTE, "sans bold") + 1.9
+
+
 def _tag(cut: SeenCut, place: Place, taken: Taken, lines: Taken) -> list[Primitive]:
-    number = str(cut.cut.number)
-    wide = width(number, NOTE, "sans bold") + 1.9
+    wide = _tag_width(cut.cut.number)
     spots = list(_along_cut(cut, place, wide, TAG_MM, from_start=False))
     free = [spot for spot in spots if taken.is_free(grown(spot, 0.2))]
     clear = [spot for spot in free if lines.is_free(spot)]
-    left, top, right, foot = (clear or free or spots)[0]
-    taken.add((left, top, right, foot))
+    return _tag_at((clear or free or spots)[0], cut.cut.number, taken)
+
+
+def _tag_at(spot: Box, number: int, taken: Taken) -> list[Primitive]:
+    taken.add(spot)
+    left, top, right, foot = spot
     at = ((left + right) / 2, (top + foot + NOTE) / 2)
     frame = rectangle(left, top, right - left, foot - top, fill="paper", weight_mm=FINE)
-    return [frame, Text(number, at, NOTE, "sans bold", "middle", role=f"flag-{number}")]
+    return [frame, Text(str(number), at, NOTE, "sans bold", "middle", role=f"flag-{number}")]
 
 
 def _along_cut(
     cut: SeenCut, place: Place, wide: float, high: float, *, from_start: bool
 ) -> Iterator[Box]:
-    """Yield boxes astride a cut, from one end to the other; just beside it where it is short."""
+    """Yield boxes astride a cut, from one end of it to the other."""
     (x0, y0), (x1, y1) = _ends(cut, place)
     run = abs(x1 - x0) + abs(y1 - y0)
     size = wide if cut.along == "y" else high
-    free = run - size - 2 * FROM_END_MM
-    steps = max(0, int(free / 1.0))
-    for n in range(steps + 1):
-        shift = min(FROM_END_MM, max(0.0, (run - size) / 2)) + n * 1.0
+    first = min(FROM_END_MM, max(0.0, (run - size) / 2))
+    for n in range(max(0, int((run - size - first - NEAR_END_MM) / STEP_MM)) + 1):
+        shift = first + n * STEP_MM
         lead = shift if from_start else run - shift - size
         if cut.along == "y":
             yield x0 + lead, y0 - high / 2, x0 + lead + wide, y0 + high / 2
@@ -173,42 +164,49 @@ def _along_cut(
 
 
 def inside_readings(view: View, place: Place, taken: Taken, *, inches: bool) -> list[Primitive]:
-    """Return the readings that do not stand at a ruler, each on its own line."""
+    """Return the readings that do not stand at a ruler, each on its own line, all alike high."""
     items: list[Primitive] = []
-    arrows: set[tuple[Point, Point]] = set()
-    for cut in view.cuts:
-        if cut.is_fresh:
-            arrow = _arrow_ends(cut, place)
-            if arrow not in arrows:
-                arrows.add(arrow)
-                items += _arrow(arrow, taken)
-    for cut in view.cuts:
-        if not cut.at_ruler:
-            items += _inside(cut, view, place, taken, inches=inches)
+    arrows = dict.fromkeys(_arrow_ends(cut, place) for cut in view.cuts if cut.is_fresh)
+    for ends in arrows:
+        items += _arrow(ends, taken)
+    inside = [
+        (cut, length_text(cut.cut.reading, inches=inches), Taken(line_boxes(view, place, but=cut)))
+        for cut in view.cuts
+        if not cut.at_ruler
+    ]
+    for height in INSIDE_HEIGHTS:
+        tried = Taken(taken.boxes)
+        found = [_clear_spot(*one, place, tried, height) for one in inside]
+        if all(found):
+            break
+    for (cut, text, _), spot in zip(inside, found if inside else [], strict=True):
+        kept = spot or _any_spot(cut, text, place, taken)
+        taken.add(kept)
+        items += _reading_at(kept, text, height, f"cut-{cut.cut.number}")
     return items
 
 
-def _inside(
-    cut: SeenCut, view: View, place: Place, taken: Taken, *, inches: bool
-) -> list[Primitive]:
-    text = length_text(cut.cut.reading, inches=inches)
-    lines = Taken(line_boxes(view, place, but=cut))
-    room = grown(place.box(cut.hand), 0.0)
-    spots = [
-        (spot, height)
-        for height in INSIDE_HEIGHTS
-        for spot in _reading_spots(cut, place, text, height)
-        if taken.is_free(spot)
-    ]
-    clear = [one for one in spots if lines.is_free(one[0]) and _within(one[0], room)]
-    last = next(iter(_reading_spots(cut, place, text, NOTE)))
-    spot, height = (clear or spots or [(last, NOTE)])[0]
-    taken.add(spot)
+def _clear_spot(
+    cut: SeenCut, text: str, lines: Taken, place: Place, taken: Taken, height: float
+) -> Box | None:
+    hand = place.box(cut.hand)
+    for spot in _reading_spots(cut, place, text, height):
+        if taken.is_free(spot) and lines.is_free(spot) and _within(spot, hand):
+            taken.add(spot)
+            return spot
+    return None
+
+
+def _any_spot(cut: SeenCut, text: str, place: Place, taken: Taken) -> Box:
+    spots = list(_reading_spots(cut, place, text, NOTE))
+    return next((spot for spot in spots if taken.is_free(spot)), spots[0])
+
+
+def _reading_at(spot: Box, text: str, height: float, role: str) -> list[Primitive]:
     left, top, right, foot = spot
     at = ((left + right) / 2, (top + foot + height) / 2)
-    anchor: Anchor = "middle"
     hide = rectangle(left, top, right - left, foot - top, fill="paper")
-    return [hide, Text(text, at, height, "sans bold", anchor, role=f"cut-{cut.cut.number}")]
+    return [hide, Text(text, at, height, "sans bold", "middle", role=role)]
 
 
 def _within(one: Box, room: Box) -> bool:
@@ -251,25 +249,3 @@ def _arrow(ends: tuple[Point, Point], taken: Taken) -> list[Primitive]:
         Shape(head, "black"),
         Dots(((x0, y0),), ORIGIN_MM, "paper", FINE),
     ]
-
-
-def squaring_lines(view: View, place: Place) -> list[Primitive]:
-    """Return the squaring cuts, dashed, along the edges they make true."""
-    return [Line(_edge_line(one, view, place), FINE, SQUARING_DASHES) for one in view.squaring]
-
-
-def _edge_line(one: SeenSquaring, view: View, place: Place) -> tuple[Point, Point]:
-    left, top, right, foot = place.box(view.usable)
-    past = OVERSHOOT_MM * 2
-    if one.edge in ("left", "right"):
-        x = left if one.edge == "left" else right
-        return (x, foot + past), (x, top - past)
-    y = foot if one.edge == "foot" else top
-    return (left - past, y), (right + past, y)
-
-
-def take_texts(items: list[Primitive], taken: Taken) -> None:
-    """Take the room of all words among the items."""
-    for item in items:
-        if isinstance(item, Text):
-            taken.add(grown(box(item), 0.4))

@@ -67,9 +67,14 @@ def size_text(width: Length, height: Length, *, inches: bool = False) -> str:
     return f"{length_text(width, inches=inches)} × {length_text(height, inches=inches)}"
 
 
-def finished_text(piece: Piece) -> str:
-    """Return a piece's finished size in the unit it was ordered in."""
-    return size_text(piece.width, piece.height, inches=piece.unit == "in")
+def finished_text(piece: Piece, *, inches: bool) -> str:
+    """Return a piece's finished size in the unit it was ordered in.
+
+    The unit is named where it is not that of the drawing's other figures.
+    """
+    its_own = piece.unit == "in"
+    unit = "" if its_own == inches else " in" if its_own else " mm"
+    return size_text(piece.width, piece.height, inches=its_own) + unit
 
 
 def rounded_text(length: float, *, inches: bool) -> str:

@@ -23,10 +23,10 @@ from sheetcut.layout import Layout, PaperPlan, Plan
 from sheetcut.units import TICKS_PER_MM
 
 MARGIN_MM = 10.0  # what a poor office printer still reaches
-GAP_MM = 6.5
-SMALLER_FOR_READABLE = 1.25  # how much coarser a scale may be for larger rows (our taste)
+GAP_MM = 5.5
 STEPS_HEAD_MM = 8.4
 WIDEST_COLUMN_MM = 62.0
+WIDEST_BELOW_MM = 96.0
 LEAST_FRAME_MM = 16.0
 
 
@@ -41,7 +41,7 @@ class NoRoomOnPage(SheetcutError):
         )
 
 
-def pin_up(  # noqa: PLR0913  (what stands in the title block has to be said)
+def pin_up(
     plan: Plan,
     paper: PaperPlan,
     layout: Layout,
@@ -71,7 +71,16 @@ def pin_up(  # noqa: PLR0913  (what stands in the title block has to be said)
     inches = is_read_in_inches(plan.job, paper.paper)
     names = blank_names(plan, layout, twins, sheet_numbers)
     steps = steps_of(view, plan.job.rules, inches=inches)
-    composer = _Composer(plan, paper, layout, view, names, steps, inches, on)
+    composer = _Composer(
+        plan=plan,
+        paper=paper,
+        layout=layout,
+        view=view,
+        names=names,
+        steps=steps,
+        inches=inches,
+        page=on,
+    )
     n, body = composer.body()
     items = [*composer.heading(title, sheet_numbers, made, n), *body, *composer.footing()]
     return Drawing(on, clean(title), tuple(items))
@@ -104,8 +113,9 @@ class _Block:
 class _Composer:
     """Finds the scale and the places of drawing, reminders, key and steps on one page."""
 
-    def __init__(  # noqa: PLR0913  (it holds what every arrangement needs)
+    def __init__(
         self,
+        *,
         plan: Plan,
         paper: PaperPlan,
         layout: Layout,
@@ -135,7 +145,10 @@ class _Composer:
             name = f"{name} {self.paper.grammage} g/m²"
         code = f"plan {self.plan.code}" if self.plan.code else ""
         words = heading.Heading(
-            self.plan.job.studio, title, (code, sheet_numbers, made), (name, scale_text(n))
+            self.plan.job.studio,
+            title,
+            (code, sheet_numbers, made),
+            (name, scale_text(n), f"figures in {'inches' if self.inches else 'mm'}"),
         )
         return heading.heading(words, self.left, self.right, MARGIN_MM)
 
@@ -155,22 +168,24 @@ class _Composer:
         ]
 
     def body(self) -> tuple[int, list[Primitive]]:
-        """Return the scale 1:n and all that stands between title block and account."""
-        n = largest_scale(lambda n: self._any_style(n) is not None)
-        if n is None:
-            raise NoRoomOnPage(self.page, len(self.steps))
-        for style in rows.STYLES:
-            for coarser in range(n, int(n * SMALLER_FOR_READABLE) + 1):
-                body = self._body(coarser, style)
-                if body is not None:
-                    return coarser, body
-        raise AssertionError("some style fits at the scale that was found")
+        """Return the scale 1:n and all that stands between title block and account.
 
-    def _any_style(self, n: int) -> list[Primitive] | None:
-        if not self._may_fit(n):
-            return None
-        found = (self._body(n, style) for style in reversed(rows.STYLES))
-        return next((body for body in found if body is not None), None)
+        Rows that can be read from further off are worth a smaller drawing, up to a point.
+        """
+        best: tuple[float, int, rows.Style] | None = None
+        for style in rows.STYLES:
+            n = largest_scale(lambda n, style=style: self._fits(n, style))  # type: ignore[misc]
+            if n is not None and (best is None or n * style.handicap < best[0]):
+                best = n * style.handicap, n, style
+        if best is None:
+            raise NoRoomOnPage(self.page, len(self.steps))
+        _, n, style = best
+        body = self._body(n, style)
+        assert body is not None  # it fitted above
+        return n, body
+
+    def _fits(self, n: int, style: rows.Style) -> bool:
+        return self._may_fit(n) and self._body(n, style) is not None
 
     def _may_fit(self, n: int) -> bool:
         measured = self.view.measured
@@ -205,7 +220,9 @@ class _Composer:
         frames = [(col_left, self.top + STEPS_HEAD_MM, self.right, self.foot)]
         spare_top = below + under.height_mm + 4
         if self.foot - spare_top > LEAST_FRAME_MM + 4:
-            frames += _columns(self.left, col_left - GAP_MM, spare_top, self.foot, style)
+            room = col_left - GAP_MM - self.left
+            count = max(1, int((room + GAP_MM) / (style.least_mm + GAP_MM)))
+            frames += _columns(self.left, col_left - GAP_MM, spare_top, self.foot, count)
         steps = self._steps(style, frames, column)
         if steps is None:
             return None
@@ -227,8 +244,12 @@ class _Composer:
         if free < 0 or steps_top + STEPS_HEAD_MM > self.foot:
             return None
         head = steps_top + STEPS_HEAD_MM
-        frames = _columns(self.left, self.right, head, self.foot, style)
-        steps = self._steps(style, frames, frames[0][2] - frames[0][0])
+        steps = None
+        for count in range(1, 6):
+            frames = _columns(self.left, self.right, head, self.foot, count)
+            wide = frames[0][2] - frames[0][0]
+            if steps is None and style.least_mm <= wide <= WIDEST_BELOW_MM:
+                steps = self._steps(style, frames, wide)
         if steps is None:
             return None
         return [
@@ -246,7 +267,7 @@ class _Composer:
             said = rows.paragraph("Nothing to cut: the sheet is the blank.", narrowest, first_mm=1)
             return [moved(item, frames[0][0], frames[0][1]) for item in said.items]
         made = rows.rows_of(self.steps, self.view, style, narrowest)
-        return rows.flow(made, frames)
+        return rows.flow(made, frames) if made is not None else None
 
     def _steps_head(self, left: float, right: float, top: float) -> Iterator[Primitive]:
         yield Text("Steps", (left, top + SIZE + 1.2), SIZE, "serif")
@@ -274,12 +295,8 @@ def _key(key: Key, y: float) -> Iterator[Text]:
     yield Text(key.words, (9, y + NOTE + 0.6), NOTE, "serif italic")
 
 
-def _columns(left: float, right: float, top: float, foot: float, style: rows.Style) -> list[Box]:
-    """Return frames side by side, as many as are wide enough for a style."""
-    room = right - left
-    count = max(1, int((room + GAP_MM) / (style.least_mm + 4 + GAP_MM)))
-    wide = (room - GAP_MM * (count - 1)) / count
-    return [
-        (left + n * (wide + GAP_MM), top, left + n * (wide + GAP_MM) + wide, foot)
-        for n in range(count)
-    ]
+def _columns(left: float, right: float, top: float, foot: float, count: int) -> list[Box]:
+    """Return so many frames side by side."""
+    wide = (right - left - GAP_MM * (count - 1)) / count
+    lefts = [left + n * (wide + GAP_MM) for n in range(count)]
+    return [(x, top, x + wide, foot) for x in lefts]

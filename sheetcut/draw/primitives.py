@@ -102,7 +102,7 @@ class Drawing:
     items: tuple[Primitive, ...]
 
 
-def rectangle(  # noqa: PLR0913  (a rectangle has four numbers before it has a look)
+def rectangle(
     left: float,
     top: float,
     width: float,

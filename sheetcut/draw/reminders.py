@@ -53,6 +53,4 @@ def _cutting(view: View, paper: Paper, *, inches: bool) -> str:
     else:
         word = COUNTED[count] if 0 < count < len(COUNTED) else str(count)
         strokes = f"{word} light pass{'es' if count != 1 else ''}"
-    return (
-        f"{strokes} a cut; {long} of cutting in all. Read the figures, do not measure this drawing."
-    )
+    return f"{strokes} a cut; {long} of cutting. Do not measure from this drawing."

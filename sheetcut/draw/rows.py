@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from sheetcut.draw.lettering import NOTE, READING, SIZE, shortened, width, wrapped
 from sheetcut.draw.place import Box
-from sheetcut.draw.primitives import Line, Primitive, Text, moved, rectangle
+from sheetcut.draw.primitives import Face, Line, Primitive, Text, moved, rectangle
 from sheetcut.draw.steps import Step
 from sheetcut.draw.view import View
 from sheetcut.draw.weights import (
@@ -18,6 +18,8 @@ from sheetcut.draw.weights import (
     THUMBNAIL_CUT,
 )
 
+LEAST_WORDS_MM = width("from the left", NOTE)
+THINNEST_MM = 1.8  # of a thumbnail
 PITCH_MM = 4.0  # of lines in a row
 
 
@@ -31,6 +33,7 @@ class Style:
         pad_mm: above and below.
         is_line: whether all of a step stands on one line.
         least_mm: no column is narrower.
+        handicap: by how much finer a scale must be to prefer this style to the largest.
     """
 
     reading_mm: float
@@ -39,12 +42,13 @@ class Style:
     pad_mm: float
     is_line: bool
     least_mm: float
+    handicap: float
 
 
-LARGE = Style(READING, SIZE, (11.0, 13.5), 2.0, False, 40.0)
-MEDIUM = Style(5.0, SIZE, (9.0, 10.5), 1.6, False, 36.0)
-SMALL = Style(SIZE, NOTE, (5.0, 4.6), 0.9, True, 52.0)
-TINY = Style(NOTE, NOTE, (0.0, 0.0), 0.7, True, 40.0)
+LARGE = Style(READING, SIZE, (10.0, 13.0), 2.0, False, 37.0, 1.0)
+MEDIUM = Style(5.0, SIZE, (8.5, 10.5), 1.5, False, 35.0, 1.18)
+SMALL = Style(SIZE, NOTE, (5.0, 4.4), 0.65, True, 43.0, 1.45)
+TINY = Style(NOTE, NOTE, (0.0, 0.0), 0.7, True, 40.0, 1.9)
 STYLES = (LARGE, MEDIUM, SMALL, TINY)
 
 
@@ -56,10 +60,14 @@ class Row:
     height_mm: float
 
 
-def rows_of(steps: Sequence[Step], view: View, style: Style, width_mm: float) -> tuple[Row, ...]:
-    """Return a row for every step, all as wide as their column."""
+def rows_of(
+    steps: Sequence[Step], view: View, style: Style, width_mm: float
+) -> tuple[Row, ...] | None:
+    """Return a row for every step, all as wide as their column; None where readings are wider."""
     widest = max((width(step.reading, style.reading_mm, "sans bold") for step in steps), default=0)
     column = _Column(steps, view, style, width_mm, widest)
+    if column.text_left + widest > width_mm or (style.is_line and column.room < LEAST_WORDS_MM):
+        return None
     return tuple(column.line(step) if style.is_line else column.row(step) for step in steps)
 
 
@@ -96,7 +104,7 @@ class _Column:
         self.style = style
         self.width_mm = width_mm
         digits = max((len(str(step.number)) for step in steps), default=1)
-        number = width("8" * max(digits, 2), style.number_mm, "sans bold")
+        number = width("8" * digits, style.number_mm, "sans bold")
         self.thumb_left = number + 1.2
         self.text_left = self.thumb_left + style.thumb[0] + (2.2 if style.thumb[0] else 0.6)
         self.words_left = self.text_left + widest + 2.4
@@ -142,13 +150,12 @@ class _Column:
         return Row(tuple(items), tall)
 
     def _beside(self, step: Step, base: float) -> Iterator[Text]:
-        upper = base - self.style.reading_mm + NOTE + (self.style.reading_mm - 5.0) / 2
         lines = [step.what, step.whence]
         if step.hand_text and self.room >= width(f"{step.what} {step.whence}", NOTE):
             lines = [f"{step.what} {step.whence}", f"in hand {step.hand_text}"]
         upper = base - self.style.reading_mm + NOTE - 0.2
         for n, line in enumerate(lines):
-            face = "serif italic" if line.startswith("in hand") else "sans"
+            face: Face = "serif italic" if line.startswith("in hand") else "sans"
             yield Text(line, (self.words_left, upper + n * PITCH_MM * 1.05), NOTE, face)
 
     def line(self, step: Step) -> Row:
@@ -185,9 +192,14 @@ class _Column:
         """Yield the piece in hand as it lies, its measured edge bold, the cut across it."""
         if not self.style.thumb[0]:
             return
-        scale = self.per_tick
         is_small = self.style.is_line
-        wide, high = step.hand.width * scale, step.hand.height * scale
+        scale = self.per_tick
+        if is_small:  # one scale for all would leave strips too thin to see
+            scale = min(
+                self.style.thumb[0] / step.hand.width, self.style.thumb[1] / step.hand.height
+            )
+        wide = max(step.hand.width * scale, THINNEST_MM)
+        high = max(step.hand.height * scale, THINNEST_MM)
         left = self.thumb_left + (self.style.thumb[0] - wide) / 2
         top = middle - high / 2
         right, foot = left + wide, top + high
@@ -200,11 +212,11 @@ class _Column:
         past = 0.5 if is_small else 1.0
         pen, dashes = (FINE, SQUARING_DASHES) if step.kind == "squaring" else (THUMBNAIL_CUT, ())
         if step.along == "x":
-            x = left + (step.at - step.hand.x) * scale
+            x = left + wide * (step.at - step.hand.x) / step.hand.width
             x = min(max(x, left + 0.7), right - 0.7) if step.kind == "squaring" else x
             yield Line(((x, top - past), (x, foot + past)), pen, dashes)
         else:
-            y = foot - (step.at - step.hand.y) * scale
+            y = foot - high * (step.at - step.hand.y) / step.hand.height
             y = min(max(y, top + 0.7), foot - 0.7) if step.kind == "squaring" else y
             yield Line(((left - past, y), (right + past, y)), pen, dashes)
 

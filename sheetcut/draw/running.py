@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from sheetcut.draw.lettering import NOTE, READING, SIZE, width
 from sheetcut.draw.primitives import Line, Primitive, Shape, Text
@@ -19,6 +20,7 @@ BESIDE_MM = 2.2  # between values in one row
 ABOVE_MM = 1.4  # between values in one column
 ROW_MM = 1.9
 ELBOW_MM = 4.5
+ELBOW_DOWN_MM = 2.6
 FAR_OFF_MM = 6.0  # further from its mark than this, smaller figures are tried first
 
 HEIGHTS = (READING, 5.0, SIZE, NOTE)
@@ -51,17 +53,29 @@ class Standing:
 
 
 def in_rows(readings: Sequence[Reading], low: float, high: float) -> Standing:
-    """Return values under a ruler: in one row where they fit, else in two or three."""
+    """Return values under a ruler: in one row, moved apart a little, or in two or three rows."""
     ordered = tuple(sorted(readings, key=lambda reading: reading.at))
+    straight = (0,) * len(ordered)
     for height in HEIGHTS:
         for most in range(1, MOST_ROWS + 1 if height < READING else MOST_ROWS):
             rows = _rows(ordered, height, most, (low, high))
             if rows is not None:
                 return Standing(height, ordered, _clamped(ordered, height, low, high), rows)
-    halves = [width(one.text, NOTE, "sans bold") / 2 for one in ordered]
-    gaps = [a + b + 1 for a, b in zip(halves, halves[1:], strict=False)]
-    centres = spread([one.at for one in ordered], gaps, low, high)
-    return Standing(NOTE, ordered, centres, (0,) * len(ordered))
+            centres = _apart(ordered, height, (low, high))
+            shifts = (abs(one.at - centre) for one, centre in zip(ordered, centres, strict=True))
+            if most == 1 and max(shifts, default=0) <= FAR_OFF_MM + 1:
+                return Standing(height, ordered, centres, straight)
+    return Standing(NOTE, ordered, _apart(ordered, NOTE, (low, high)), straight)
+
+
+def _apart(
+    ordered: tuple[Reading, ...], height: float, room: tuple[float, float]
+) -> tuple[float, ...]:
+    halves = [width(one.text, height, "sans bold") / 2 for one in ordered]
+    gaps = [one + other + BESIDE_MM for one, other in pairwise(halves)]
+    if not ordered:
+        return ()
+    return spread([one.at for one in ordered], gaps, room[0] + halves[0], room[1] - halves[-1])
 
 
 def _rows(
@@ -160,13 +174,17 @@ def under(standing: Standing, ruler_foot: float) -> list[Primitive]:
     items: list[Primitive] = []
     height = standing.height_mm
     arrow = min(ARROW_MM, height * 0.6)
+    furthest = max(
+        (abs(a.at - b) for a, b in zip(standing.readings, standing.centres, strict=True)), default=0
+    )
+    elbow = ELBOW_DOWN_MM if furthest > 2 and not any(standing.rows) else 0.0
     for one, centre, row in zip(standing.readings, standing.centres, standing.rows, strict=True):
         tip, top = ruler_foot + 0.3, ruler_foot + 0.3 + arrow
         half = arrow * 0.55
         items.append(Shape(((one.at, tip), (one.at + half, top), (one.at - half, top)), "black"))
-        head = top + GAP_MM + row * (height + ROW_MM)
-        if row or abs(centre - one.at) > 2:
-            items.append(Line(((one.at, top), (centre, head - 0.4)), FINE))
+        head = top + GAP_MM + row * (height + ROW_MM) + elbow
+        if row or elbow:
+            items.append(Line(((one.at, top), (centre, head - 0.5)), FINE))
         at = (centre, head + height)
         items.append(Text(one.text, at, height, "sans bold", "middle", role=one.role))
     return items

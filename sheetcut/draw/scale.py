@@ -10,8 +10,8 @@ from collections.abc import Callable
 
 STANDARD = (1, 2, 5, 10, 20, 50)
 
-WORTH = 1.5
-"""A standard scale is taken while it costs at most a third of the drawing's size (our taste)."""
+WORTH = 1.3
+"""A standard scale is taken while the drawing stays about four fifths as large (our taste)."""
 
 COARSEST = 60
 

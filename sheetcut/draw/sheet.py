@@ -15,7 +15,7 @@ from sheetcut.draw.view import Rect, View
 from sheetcut.draw.weights import DECKLE, OUTLINE
 
 RULER_OFF_MM = 0.9  # between the paper and the ruler
-SWING_MM = 0.55  # of a deckle
+SWING_MM = 0.7  # of a deckle
 LEFT_ROOM_MM = 24.0  # readings under the foot ruler may reach so far left of the start corner
 RIGHT_ROOM_MM = 9.0
 START_WORDS = ("start", "corner")
@@ -41,13 +41,13 @@ def sheet_picture(view: View, n: int, names: Sequence[tuple[str, ...]], *, inche
     """Return the sheet drawn at 1:n; names has the lines for each blank."""
     place = Place(n)
     taken = Taken()
-    left, top, right, foot = place.box(view.measured)
+    left, top, _, foot = place.box(view.measured)
     reach = (-left + RULER_OFF_MM, foot + RULER_OFF_MM)
-    flagged = marks.flags(view, place, (top, right))
+    flagged = marks.flags(view, place, top)
     tagged = marks.tags(view, place, taken)
     read = marks.inside_readings(view, place, taken, inches=inches)
     keepers = labels.keeper_notes(view, place, taken, inches=inches)
-    notes = labels.blank_notes(view, place, taken, names)
+    notes = labels.blank_notes(view, place, taken, names, inches=inches)
     words = labels.scrap_notes(view, place, taken, inches=inches)
     grain = _grain(view, place, taken)
     items = [
@@ -59,10 +59,9 @@ def sheet_picture(view: View, n: int, names: Sequence[tuple[str, ...]], *, inche
         *keepers.items,
         *marks.cut_lines(view, place, reach),
         _true_edges(view, place),
-        *marks.squaring_lines(view, place),
         *flagged,
-        *read,
         *tagged,
+        *read,
         *notes.items,
         *grain,
         *_start_corner(reach),
@@ -150,10 +149,9 @@ def _holds(outer: Box, inner: Box) -> bool:
 def _start_corner(reach: tuple[float, float]) -> Iterator[Primitive]:
     """Yield the black corner between the rulers, where every reading begins, and its words."""
     x, y = -reach[0], reach[1]
-    yield Shape(((0, 0), (x, y), (x, 0)), "none", 0.18)
-    yield Shape(((x, y), (x - 3.2, y), (x, y + 3.2)), "black")
+    yield Shape(((0, 0), (-4.8, 1.7), (-1.7, 4.8)), "black")
     for n, word in enumerate(START_WORDS):
-        at = (x - 4.2, y + 2.4 + NOTE + n * NOTE * 1.6)
+        at = (min(x, -4.8) - 0.6, y + 1.4 + NOTE + n * NOTE * 1.6)
         yield Text(word, at, NOTE, "serif italic", "end")
 
 

@@ -64,12 +64,9 @@ def _squaring(one: SeenSquaring, view: View, *, is_first: bool, inches: bool) ->
     along: Axis = "x" if one.edge in ("left", "right") else "y"
     is_start = one.edge in ("left", "foot")
     loss = "deckle" if one.edge in view.deckles else "edge"
+    notes: tuple[str, ...] = ()
     if is_start:
-        notes = ("straight: a start edge",) if is_first else ("square to the first",)
-        at = 0
-    else:
-        notes = ()
-        at = one.reading
+        notes = ("dead straight",) if is_first else ("square to that",)
     side = NEAR_SIDE[along]
     return Step(
         "squaring",
@@ -80,7 +77,7 @@ def _squaring(one: SeenSquaring, view: View, *, is_first: bool, inches: bool) ->
         view.measured,
         "",
         along,
-        at,
+        0 if is_start else one.reading,
         None if is_start else side,
         notes,
     )
@@ -88,7 +85,7 @@ def _squaring(one: SeenSquaring, view: View, *, is_first: bool, inches: bool) ->
 
 def _step(cut: SeenCut, notes: tuple[str, ...], *, inches: bool) -> Step:
     side = NEAR_SIDE[cut.along]
-    whence = f"from edge {cut.cut.edge}" if cut.is_fresh else f"from the {side}"
+    whence = f"from cut {cut.cut.edge}" if cut.is_fresh else f"from the {side}"
     return Step(
         "cut",
         cut.cut.number,
@@ -107,13 +104,12 @@ def _step(cut: SeenCut, notes: tuple[str, ...], *, inches: bool) -> Step:
 def _notes(cut: SeenCut, rules: Rules, *, inches: bool) -> tuple[str, ...]:
     notes = []
     length = cut.stop - cut.start
-    long_text = length_text(length, inches=inches)
     if rules.ruler is not None and length > rules.ruler:
-        notes.append(f"longer than the ruler: {long_text}")
+        notes.append("longer than the ruler")
     if rules.mat is not None and length > max(rules.mat):
         slides = ceil(length / max(rules.mat)) - 1
         times = {1: "once", 2: "twice"}.get(slides, f"{slides} times")
-        notes.append(f"slide the mat {times}: {long_text}")
+        notes.append(f"slide the mat {times}")
     low, high = (cut.hand.x, cut.hand.right) if cut.along == "x" else (cut.hand.y, cut.hand.top)
     strip = min(cut.at - low, high - cut.at)
     if rules.narrowest_strip is not None and strip < rules.narrowest_strip:

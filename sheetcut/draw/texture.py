@@ -67,9 +67,7 @@ def fibres(box: Box, *, upright: bool) -> tuple[Line, ...]:
     return tuple(_fibre(n, left, top, right, foot, upright=upright) for n in range(3))
 
 
-def _fibre(  # noqa: PLR0913  (a box and which fibre)
-    n: int, left: float, top: float, right: float, foot: float, *, upright: bool
-) -> Line:
+def _fibre(n: int, left: float, top: float, right: float, foot: float, *, upright: bool) -> Line:
     steps = 14
     lead, lag = (0.0, 0.1, 0.03)[n], (0.12, 0.0, 0.07)[n]
     points = []

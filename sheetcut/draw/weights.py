@@ -11,7 +11,8 @@ from __future__ import annotations
 SERIES = (0.13, 0.18, 0.25, 0.35, 0.5, 0.7, 1.0, 1.4, 2.0)
 
 OUTLINE = 0.7  # the true edges of the sheet
-CUT = 0.7
+LONG_CUT = 0.7
+CUT = 0.5
 RULE = 0.35  # under headings
 KEEPER = 0.35
 FINE = 0.25  # rulers, flags, thumbnails
@@ -20,7 +21,7 @@ FIBRE = 0.18
 MARGIN = 0.18
 ENGRAVED = 0.18  # marks of the rulers
 ENGRAVED_FINEST = 0.13
-MEASURED_EDGE = 1.4  # in a thumbnail: the edge to measure from
+MEASURED_EDGE = 1.0  # in a thumbnail: the edge to measure from
 THUMBNAIL_CUT = 0.5
 
 MARGIN_DASHES = (1.1, 0.8)

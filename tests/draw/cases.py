@@ -122,7 +122,9 @@ def layout_of(  # noqa: PLR0913
 ) -> Layout:
     """Return a layout from places and cut lines in the unit given."""
     usable = (on.edge_loss.left, on.edge_loss.foot, on.usable_width, on.usable_height)
-    placements = tuple(_placement(n, pieces[n], unit(x), unit(y), turned) for n, x, y, turned in lying)
+    placements = tuple(
+        _placement(n, pieces[n], unit(x), unit(y), turned) for n, x, y, turned in lying
+    )
     squaring = []
     for edge in ("left", "foot", *far):
         loss = getattr(on.edge_loss, edge)
@@ -134,7 +136,15 @@ def layout_of(  # noqa: PLR0913
     settings: dict[tuple[str, int, int, str], int] = {}
     for along, at, start, stop, level in lines:
         made.append(
-            _cut(len(squaring) + len(made) + 1, along, (unit(at), unit(start), unit(stop)), level, made, table, settings)
+            _cut(
+                len(squaring) + len(made) + 1,
+                along,
+                (unit(at), unit(start), unit(stop)),
+                level,
+                made,
+                table,
+                settings,
+            )
         )
     blanks = {(p.x, p.y, p.width, p.height) for p in placements}
     assert blanks <= set(table), blanks - set(table)
@@ -154,8 +164,19 @@ def layout_of(  # noqa: PLR0913
         0,
     )
     return Layout(
-        on.id, copies, 0, ("left", "foot"), on.width, on.height, usable, tuple(squaring), placements,
-        tuple(made), kept, leftovers, waste,
+        on.id,
+        copies,
+        0,
+        ("left", "foot"),
+        on.width,
+        on.height,
+        usable,
+        tuple(squaring),
+        placements,
+        tuple(made),
+        kept,
+        leftovers,
+        waste,
     )
 
 
@@ -181,7 +202,9 @@ def _cut(number, along, spot, level, made, table, settings) -> Cut:  # noqa: PLR
     edge = "start"
     if near:
         edge = next(
-            c.number for c in made if c.along == along and c.at == near and c.start <= start and stop <= c.stop
+            c.number
+            for c in made
+            if c.along == along and c.at == near and c.start <= start and stop <= c.stop
         )
     setting = settings.setdefault((along, at, level, str(edge)), len(settings) + 1)
     return Cut(number, along, at, start, stop, level, setting, edge, at - near)
@@ -204,8 +227,13 @@ def plan_of(on: Sheet, pieces: tuple[Piece, ...], *layouts: Layout, rules: Rules
 
 
 def case(  # noqa: PLR0913
-    on: Sheet, pieces: tuple[Piece, ...], layout: Layout, title: str, numbers: str = "",
-    twins: tuple[Layout, ...] = (), rules: Rules = RULES,
+    on: Sheet,
+    pieces: tuple[Piece, ...],
+    layout: Layout,
+    title: str,
+    numbers: str = "",
+    twins: tuple[Layout, ...] = (),
+    rules: Rules = RULES,
 ) -> Case:
     """Return a layout with the plan around it."""
     plan = plan_of(on, pieces, layout, *twins, rules=rules)
@@ -235,6 +263,7 @@ TWIN_LINES: list[Line] = [
 
 def imperial_twins() -> Case:
     """Return Imperial 1 and 2: the same cuts, other names."""
+
     def lying(small: tuple[int, int, int], middle: int, large: int) -> list[Lying]:
         return [
             (small[0], 0, 0, False), (small[1], 0, 234, False), (small[2], 0, 468, False),
@@ -244,7 +273,12 @@ def imperial_twins() -> Case:
     one = layout_of(IMPERIAL, DRAWINGS, lying((1, 1, 7), 2, 0), TWIN_LINES)
     two = layout_of(IMPERIAL, DRAWINGS, lying((1, 1, 7), 8, 5), TWIN_LINES)
     return case(
-        IMPERIAL, DRAWINGS, one, "Imperial, sheets 1 and 2: cut two alike", "sheets 1, 2 of 3", (two,)
+        IMPERIAL,
+        DRAWINGS,
+        one,
+        "Imperial, sheets 1 and 2: cut two alike",
+        "sheets 1, 2 of 3",
+        (two,),
     )
 
 
@@ -328,7 +362,10 @@ CARDS = (
 
 def certificates() -> Case:
     lying: list[Lying] = [
-        (k % 2, 148 * column, 105 * row, True) for column in (0, 1) for row in range(4) for k in (row,)
+        (k % 2, 148 * column, 105 * row, True)
+        for column in (0, 1)
+        for row in range(4)
+        for k in (row,)
     ]
     lines: list[Line] = [("x", 296, 0, 428, 1), ("x", 148, 0, 428, 1)]
     for row in (4, 3, 2, 1):
@@ -340,19 +377,23 @@ def certificates() -> Case:
 def forty_small() -> Case:
     """Return forty cards 60 x 80 on an Imperial sheet: eight across, five up."""
     pieces = (
-        Piece("K01", "Tide card", SLATEHOUSE, mm(50), mm(70), margin=Edges(*(mm(5),) * 4), count=30),
-        Piece("K02", "Star card", SLATEHOUSE, mm(50), mm(70), margin=Edges(*(mm(5),) * 4), count=10),
+        Piece(
+            "K01", "Tide card", SLATEHOUSE, mm(50), mm(70), margin=Edges(*(mm(5),) * 4), count=30
+        ),
+        Piece(
+            "K02", "Star card", SLATEHOUSE, mm(50), mm(70), margin=Edges(*(mm(5),) * 4), count=10
+        ),
     )
     lying: list[Lying] = [
-        ((column + row) % 4 == 0, 60 * column, 80 * row, False) for row in range(5) for column in range(8)
+        ((column + row) % 4 == 0, 60 * column, 80 * row, False)
+        for row in range(5)
+        for column in range(8)
     ]
     lying = [(int(n), x, y, t) for n, x, y, t in lying]
     lines: list[Line] = [("y", 80 * row, 0, 544, 1) for row in (5, 4, 3, 2, 1)]
     for row in range(5):
         lines += [("x", 60 * column, 80 * row, 80 * row + 80, 2) for column in range(8, 0, -1)]
-    layout = layout_of(
-        IMPERIAL, pieces, lying, lines, keepers=[(0, 400, 544, 344, "curlew 2")]
-    )
+    layout = layout_of(IMPERIAL, pieces, lying, lines, keepers=[(0, 400, 544, 344, "curlew 2")])
     return case(IMPERIAL, pieces, layout, "Imperial, sheet 1: forty cards", "sheet 1 of 1")
 
 
@@ -374,7 +415,13 @@ def no_cuts() -> Case:
 def inches() -> Case:
     """Return 22 1/8 x 30 in paper with blanks in sixteenths."""
     on = Sheet(
-        "US-FULL", SLATEHOUSE, inch("22 1/8"), inch(30), price=940, grain="along height", unit="in",
+        "US-FULL",
+        SLATEHOUSE,
+        inch("22 1/8"),
+        inch(30),
+        price=940,
+        grain="along height",
+        unit="in",
         name="Full sheet",
     )
     margin = Edges(*(inch("1/2"),) * 4)
@@ -383,14 +430,22 @@ def inches() -> Case:
         Piece("E2", "Boat shed", SLATEHOUSE, inch("8 1/16"), inch(10), margin=margin, unit="in"),
         Piece("E3", "Buoy", SLATEHOUSE, inch("5 5/8"), inch("7 3/16"), margin=margin, unit="in"),
     )
-    lying: list[Lying] = [(0, 0, 0, False), (1, 12, 0, False), (0, 0, 15, False), (2, 12, 15, False), (2, 12, 23.1875, False)]
+    lying: list[Lying] = [
+        (0, 0, 0, False),
+        (1, 12, 0, False),
+        (0, 0, 15, False),
+        (2, 12, 15, False),
+        (2, 12, 23.1875, False),
+    ]
     lines: list[Line] = [
         ("x", 21.0625, 0, 30, 1), ("x", 12, 0, 30, 1),
         ("y", 15, 0, 12, 2), ("y", 15, 12, 21.0625, 2), ("y", 11, 12, 21.0625, 3),
     ]  # fmt: skip
     lying = [(0, 0, 0, False), (1, 12, 0, False), (0, 0, 15, False), (2, 12, 15, False)]
     lines += [("y", 23.1875, 12, 21.0625, 3), ("x", 18.625, 15, 23.1875, 4)]
-    layout = layout_of(on, pieces, lying, lines, unit=inch, keepers=[(12, 23.1875, 9.0625, 6.8125, "heron 9")])
+    layout = layout_of(
+        on, pieces, lying, lines, unit=inch, keepers=[(12, 23.1875, 9.0625, 6.8125, "heron 9")]
+    )
     rules = Rules(narrowest_strip=inch("1/2"), mat=(inch(24), inch(18)), ruler=inch(24))
     return case(on, pieces, layout, "Full sheet, sheet 1", "sheet 1 of 1", rules=rules)
 
@@ -415,7 +470,10 @@ def hostile_labels() -> Case:
     ]  # fmt: skip
     layout = layout_of(IMPERIAL, pieces, lying, TWIN_LINES)
     return case(
-        IMPERIAL, pieces, layout, "A <title> & more than any heading could ever hold in a single line " * 2,
+        IMPERIAL,
+        pieces,
+        layout,
+        "A <title> & more than any heading could ever hold in a single line " * 2,
         base.sheet_numbers,
     )
 
@@ -423,7 +481,9 @@ def hostile_labels() -> Case:
 def landscape() -> Case:
     """Return an Imperial sheet lying wide."""
     on = replace(
-        sheet("HP-IMP", SLATEHOUSE, 760, 560, loss=8, deckled=True, price=1520, grain="along width"),
+        sheet(
+            "HP-IMP", SLATEHOUSE, 760, 560, loss=8, deckled=True, price=1520, grain="along width"
+        ),
         name="Imperial, lying",
     )
     lying: list[Lying] = [
