@@ -1,0 +1,140 @@
+"""Records as rows of the store, and back: the same record, to the last tick."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import fields
+from datetime import date
+from typing import Any
+
+from sheetcut.job import Job, Pack, Paper, Piece, Rules, Sheet
+from sheetcut.units import Edges
+
+Row = dict[str, Any]
+
+SIDES = ("left", "right", "top", "foot")
+
+
+def sheet_row(sheet: Sheet) -> Row:
+    """Return a sheet as its row, without number and place."""
+    return {
+        "name": sheet.id,
+        "title": sheet.name,
+        "paper": sheet.paper,
+        "width": sheet.width,
+        "height": sheet.height,
+        "on_hand": sheet.on_hand,
+        "price": sheet.price,
+        **_edge_columns("loss", sheet.edge_loss),
+        "deckles": json.dumps(sheet.deckles),
+        "side": sheet.side,
+        "grain": sheet.grain,
+        "packs": json.dumps([[pack.count, pack.price] for pack in sheet.packs]),
+        "kind": sheet.kind,
+        "unit": sheet.unit,
+        "note": sheet.note,
+    }
+
+
+def sheet_of(row: Row) -> Sheet:
+    """Return the sheet that a row holds."""
+    return Sheet(
+        id=row["name"],
+        paper=row["paper"],
+        width=row["width"],
+        height=row["height"],
+        on_hand=row["on_hand"],
+        price=row["price"],
+        edge_loss=_edges_of(row, "loss"),
+        deckles=tuple(json.loads(row["deckles"])),
+        side=row["side"],
+        grain=row["grain"],
+        packs=tuple(Pack(count, price) for count, price in json.loads(row["packs"])),
+        kind=row["kind"],
+        name=row["title"],
+        unit=row["unit"],
+        note=row["note"],
+    )
+
+
+def line_row(piece: Piece) -> Row:
+    """Return an order line as its row, without number and place."""
+    return {
+        "name": piece.order,
+        "label": piece.label,
+        "paper": piece.paper,
+        "width": piece.width,
+        "height": piece.height,
+        "count": piece.count,
+        "turn": piece.turn,
+        "kind": piece.kind,
+        **_edge_columns("margin", piece.margin),
+        **_edge_columns("border", piece.border),
+        "client": piece.client,
+        "deckles": json.dumps(piece.deckles),
+        "due": None if piece.due is None else piece.due.isoformat(),
+        "price": piece.price,
+        "unit": piece.unit,
+        "note": piece.note,
+    }
+
+
+def piece_of(row: Row) -> Piece:
+    """Return the order line that a row holds."""
+    return Piece(
+        order=row["name"],
+        label=row["label"],
+        paper=row["paper"],
+        width=row["width"],
+        height=row["height"],
+        count=row["count"],
+        turn=row["turn"],
+        kind=row["kind"],
+        margin=_edges_of(row, "margin"),
+        border=_edges_of(row, "border"),
+        client=row["client"],
+        deckles=tuple(json.loads(row["deckles"])),
+        due=None if row["due"] is None else date.fromisoformat(row["due"]),
+        price=row["price"],
+        unit=row["unit"],
+        note=row["note"],
+    )
+
+
+def paper_row(paper: Paper) -> Row:
+    """Return what is known of a paper as its row, without number and place."""
+    return {
+        "name": paper.name,
+        "grammage": paper.grammage,
+        "passes": paper.passes,
+        "aim": paper.aim,
+    }
+
+
+def paper_of(row: Row) -> Paper:
+    """Return what a row knows of a paper."""
+    return Paper(row["name"], row["grammage"], row["passes"], row["aim"])
+
+
+def setting_rows(job: Job) -> list[Row]:
+    """Return studio, currency and rules as rows, a value each."""
+    values = {"studio": job.studio, "currency": job.currency}
+    values |= {field.name: getattr(job.rules, field.name) for field in fields(Rules)}
+    return [{"name": name, "value": json.dumps(value)} for name, value in values.items()]
+
+
+def settings_of(rows: list[Row]) -> tuple[str, str, Rules]:
+    """Return studio, currency and rules from their rows; what has none is as usual."""
+    values = {row["name"]: json.loads(row["value"]) for row in rows}
+    studio, currency = values.pop("studio", ""), values.pop("currency", "")
+    if values.get("mat") is not None:
+        values["mat"] = tuple(values["mat"])
+    return studio, currency, Rules(**values)
+
+
+def _edge_columns(stem: str, edges: Edges) -> Row:
+    return {f"{stem}_{side}": edge for side, edge in zip(SIDES, edges, strict=True)}
+
+
+def _edges_of(row: Row, stem: str) -> Edges:
+    return Edges(*(row[f"{stem}_{side}"] for side in SIDES))
