@@ -1,0 +1,94 @@
+"""The drawer and the orders, kept in one file per studio, with all that was done to them."""
+
+from sheetcut.drawer.books import Balance, Figures, balances, figures
+from sheetcut.drawer.cutting import (
+    AsCut,
+    Done,
+    LayoutState,
+    cut_plan,
+    hold,
+    layout_states,
+    release,
+)
+from sheetcut.drawer.history import Entry, diary
+from sheetcut.drawer.intake import (
+    STUDIO_FILES,
+    Difference,
+    Part,
+    SourceFile,
+    differences,
+    newer_files,
+    note_written,
+    take_in,
+)
+from sheetcut.drawer.lines import add_order, correct_order, remove_order
+from sheetcut.drawer.mirror import write_whole
+from sheetcut.drawer.sheets import (
+    InDrawer,
+    add_sheet,
+    correct_sheet,
+    found_otherwise,
+    in_drawer,
+    receive,
+    remove_sheet,
+    watch_stock,
+)
+from sheetcut.drawer.spoiling import Leftover, spoil
+from sheetcut.drawer.store import FILE_NAME, Store
+from sheetcut.drawer.tables import (
+    DRAWER_HEADINGS,
+    ORDER_HEADINGS,
+    csv_bytes,
+    drawer_rows,
+    order_rows,
+)
+from sheetcut.drawer.work import STAGES, InWork, move, work_list
+
+__all__ = [
+    "DRAWER_HEADINGS",
+    "FILE_NAME",
+    "ORDER_HEADINGS",
+    "STAGES",
+    "STUDIO_FILES",
+    "AsCut",
+    "Balance",
+    "Difference",
+    "Done",
+    "Entry",
+    "Figures",
+    "InDrawer",
+    "InWork",
+    "LayoutState",
+    "Leftover",
+    "Part",
+    "SourceFile",
+    "Store",
+    "add_order",
+    "add_sheet",
+    "balances",
+    "correct_order",
+    "correct_sheet",
+    "csv_bytes",
+    "cut_plan",
+    "diary",
+    "differences",
+    "drawer_rows",
+    "figures",
+    "found_otherwise",
+    "hold",
+    "in_drawer",
+    "layout_states",
+    "move",
+    "newer_files",
+    "note_written",
+    "order_rows",
+    "receive",
+    "release",
+    "remove_order",
+    "remove_sheet",
+    "spoil",
+    "take_in",
+    "watch_stock",
+    "work_list",
+    "write_whole",
+]
