@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import signal
 import sys
-import time
+import threading
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -29,7 +29,12 @@ class Shown(click.ClickException):
 
     def __init__(self, message: str, code: int) -> None:
         super().__init__(message)
-        self.exit_code = code
+        self.code = code
+
+    @property
+    def exit_code(self) -> int:  # type: ignore[override]
+        """What the shell is told."""
+        return self.code
 
     def show(self, file: Any = None) -> None:
         """Write the message as it is: it already says where, what and what to do."""
@@ -115,7 +120,7 @@ def plan(folder: Path, as_json: bool, seconds: float, seed: int, rounds: int | N
     for note in studio.notes:
         click.echo(f"note: {note}", err=True)
     stop = Stop(seconds)
-    with _will_do(stop):
+    with _will_do(stop), _progress(PATIENCE_S) as tell:
         made = make_plan(
             studio.job,
             seconds=seconds,
@@ -124,7 +129,7 @@ def plan(folder: Path, as_json: bool, seconds: float, seed: int, rounds: int | N
             made=datetime.now().astimezone().isoformat(timespec="seconds"),
             input_hash=studio.input_hash,
             stop=stop,
-            tell=_tell_after(PATIENCE_S),
+            tell=tell,
         )
     written = _write_plan(made, folder)
     if as_json:
@@ -240,15 +245,30 @@ def _will_do(stop: Stop) -> Iterator[None]:
         signal.signal(signal.SIGINT, before)
 
 
-def _tell_after(patience_s: float) -> Callable[[str], None]:
-    """Return a teller that keeps still until a run has taken so long."""
-    begun = time.monotonic()
+@contextmanager
+def _progress(patience_s: float) -> Iterator[Callable[[str], None]]:
+    """Give out a teller that keeps still until a run has taken so long, then says where it is."""
+    latest = ""
+    spoken = threading.Event()
 
     def tell(words: str) -> None:
-        if time.monotonic() - begun > patience_s:
+        nonlocal latest
+        latest = words
+        if spoken.is_set():
             click.echo(words, err=True)
 
-    return tell
+    def begin() -> None:
+        spoken.set()
+        if latest:
+            click.echo(latest, err=True)
+
+    timer = threading.Timer(patience_s, begin)
+    timer.daemon = True
+    timer.start()
+    try:
+        yield tell
+    finally:
+        timer.cancel()
 
 
 def _write_plan(made: Plan, folder: Path) -> Path:

@@ -6,15 +6,39 @@ import re
 import unicodedata
 from collections import Counter
 from dataclasses import dataclass
+from datetime import datetime
 from itertools import groupby
 
 from sheetcut.cost import percent, total_cost, total_waste
-from sheetcut.draw import Drawing, pin_up, svg_text
+from sheetcut.draw import A3, A4, Drawing, NoRoomOnPage, Page, pin_up, svg_text
 from sheetcut.job import Sheet
 from sheetcut.layout import Layout, PaperPlan, Plan
 from sheetcut.units import Cents, in_mm
 
 COUNT_WORDS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
+
+PAGES = (
+    A4,
+    A3,
+    Page("A2", 420, 594),  # ISO 216:2007, as the two below
+    Page("A1", 594, 841),
+    Page("A0", 841, 1189),
+)
+
+MONTHS = (
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,15 +96,28 @@ def layout_titles(plan: Plan) -> tuple[str, ...]:
 
 
 def drawing(plan: Plan, sheaf: Sheaf) -> Drawing:
-    """Return the pin-up sheet of sheets that are cut alike."""
+    """Return the pin-up sheet of sheets that are cut alike, on the smallest page that holds it.
+
+    That is A4, save for layouts with very many steps.
+    """
+    for page in PAGES[:-1]:
+        try:
+            return _drawn_on(page, plan, sheaf)
+        except NoRoomOnPage:
+            continue
+    return _drawn_on(PAGES[-1], plan, sheaf)
+
+
+def _drawn_on(page: Page, plan: Plan, sheaf: Sheaf) -> Drawing:
     return pin_up(
         plan,
         sheaf.paper,
         sheaf.layouts[0],
         title=sheaf.title,
         sheet_numbers=sheaf.numbers,
-        made=plan.made,
+        made=day(plan.made),
         twins=sheaf.layouts[1:],
+        on=page,
     )
 
 
@@ -92,6 +129,19 @@ def drawings(plan: Plan) -> dict[str, str]:
         name = next(f"{stem}{n}.svg" for n in _suffixes() if f"{stem}{n}.svg" not in files)
         files[name] = svg_text(drawing(plan, sheaf))
     return files
+
+
+def day(made: str) -> str:
+    """Return the day of an ISO 8601 time as it is written by hand; other text as it is.
+
+    >>> day("2026-11-25T09:00:00+00:00"), day("")
+    ('25 November 2026', '')
+    """
+    try:
+        when = datetime.fromisoformat(made)
+    except ValueError:
+        return made
+    return f"{when.day} {MONTHS[when.month - 1]} {when.year}"
 
 
 def _suffixes() -> list[str]:

@@ -1,5 +1,6 @@
 """The commands, as a shell sees them: words, documents and exit codes."""
 
+import copy
 import csv
 import io
 import json
@@ -37,6 +38,15 @@ def studio(tmp_path) -> Path:
     for name in ("orders.csv", "drawer.csv", "studio.toml"):
         (tmp_path / name).write_bytes((DEMO / name).read_bytes())
     return tmp_path
+
+
+@pytest.fixture(scope="module")
+def planned(tmp_path_factory) -> dict:
+    """Return the demo's plan document, as printed."""
+    folder = tmp_path_factory.mktemp("planned")
+    for name in ("orders.csv", "drawer.csv", "studio.toml"):
+        (folder / name).write_bytes((DEMO / name).read_bytes())
+    return json.loads(sheetcut("plan", folder, "--json").stdout)
 
 
 def only_plan(studio: Path) -> Path:
@@ -161,10 +171,10 @@ def spoil(document, *, where):
         "stock",
     ],
 )
-def test_a_spoiled_plan_fails_its_check_with_a_sentence(studio, where):
-    document = json.loads(sheetcut("plan", studio, "--json").stdout)
+def test_a_spoiled_plan_fails_its_check_with_a_sentence(planned, tmp_path, where):
+    document = copy.deepcopy(planned)
     spoil(document, where=where)
-    path = studio / "spoiled.json"
+    path = tmp_path / "spoiled.json"
     path.write_text(json.dumps(document))
     done = sheetcut("check", path, "--json")
     assert done.returncode == 1, done.stderr
