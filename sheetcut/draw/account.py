@@ -61,7 +61,9 @@ def account(
     went = where_it_went(waste, price)
     whole = sum(part.area for part in went)
     scrap = went[-1]
-    said = f"scrap {area_text(scrap.area)}, {percent_text(scrap.area, whole)} of the sheet"
+    said = "no scrap"
+    if scrap.area:
+        said = f"scrap {area_text(scrap.area)}, {percent_text(scrap.area, whole)} of the sheet"
     said = " · ".join(part for part in (said, price_words) if part)
     items: list[Primitive] = [
         Line(((left, top), (right, top)), RULE),

@@ -83,18 +83,44 @@ def blank_notes(
         taken: the room that readings and flags stand in; the notes' own is added.
         names: for each blank, the lines that name it.
     """
+    ranks = _common_ranks(view, place, taken, names, inches=inches)
     items: list[Primitive] = []
+    lettered: list[tuple[SeenBlank, str]] = []
     letters: dict[str, str] = {}
     for blank, lines in zip(view.blanks, names, strict=True):
-        note = _note(blank, lines, place, taken, inches=inches)
+        note = _note(blank, lines, place, taken, ranks[_alike(blank)], inches=inches)
         if note is None:
             turned = ", turned" if blank.placement.turned else ""
             words = f"{'; '.join(lines)}, {finished_text(blank.piece, inches=inches)}{turned}"
-            letter = letters.setdefault(words, _letter(len(letters)))
-            note = _lettered(blank, letter, place, taken)
-        items += note
+            lettered.append((blank, letters.setdefault(words, _letter(len(letters)))))
+        else:
+            items += note.texts
+            for text in note.texts:
+                taken.add(grown(box(text), 0.3))
+    items += _lettered(lettered, place, taken)
     keys = tuple(Key(letter, words) for words, letter in letters.items())
     return Written(tuple(items), keys)
+
+
+def _alike(blank: SeenBlank) -> tuple[int, int]:
+    return blank.edge.width, blank.edge.height
+
+
+def _common_ranks(
+    view: View,
+    place: Place,
+    taken: Taken,
+    names: Sequence[tuple[str, ...]],
+    *,
+    inches: bool,
+) -> dict[tuple[int, int], int]:
+    """Return for each size of blank the lettering that all blanks of it can carry."""
+    ranks: dict[tuple[int, int], int] = {}
+    for blank, lines in zip(view.blanks, names, strict=True):
+        note = _note(blank, lines, place, taken, 0, inches=inches)
+        rank = note.rank if note else 0
+        ranks[_alike(blank)] = max(rank, ranks.get(_alike(blank), 0))
+    return ranks
 
 
 def _letter(n: int) -> str:
@@ -102,23 +128,39 @@ def _letter(n: int) -> str:
     return (_letter(n // 26 - 1) if n >= 26 else "") + chr(ord("A") + n % 26)
 
 
+@dataclass(frozen=True, slots=True)
+class _Note:
+    """A note in its place, and which of the ways of lettering it took."""
+
+    texts: tuple[Text, ...]
+    rank: int
+
+
 def _note(
-    blank: SeenBlank, names: tuple[str, ...], place: Place, taken: Taken, *, inches: bool
-) -> list[Text] | None:
+    blank: SeenBlank,
+    names: tuple[str, ...],
+    place: Place,
+    taken: Taken,
+    least_rank: int,
+    *,
+    inches: bool,
+) -> _Note | None:
     """Return a note as large as goes: whole lines first, then folded, then over the margin."""
+    near = taken.near(place.box(blank.edge))
+    wide = place.long(blank.edge.width)
+    rank = -1
     for cramped in (False, True):
         room = _room(blank, place, cramped=cramped)
         for fold in (_whole, _folded, _short):
             for name_height, size_height, least in LARGEST:
-                if place.long(blank.edge.width) < least or (cramped and size_height > NOTE):
+                rank += 1
+                if rank < least_rank or wide < least or (cramped and size_height > NOTE):
                     continue
                 lines = fold(names, name_height, room[2] - room[0])
                 for sizes in _size_lines(blank, size_height, room[2] - room[0], inches=inches):
-                    block = _block((*lines, *sizes), room, taken) if lines else None
+                    block = _block((*lines, *sizes), room, near) if lines else None
                     if block:
-                        for text in block:
-                            taken.add(grown(box(text), 0.3))
-                        return block
+                        return _Note(tuple(block), rank)
     return None
 
 
@@ -200,22 +242,36 @@ def _block(lines: Lines, room: Box, taken: Taken) -> list[Text] | None:
     return None
 
 
-def _lettered(blank: SeenBlank, letter: str, place: Place, taken: Taken) -> list[Text]:
-    """Return a letter at the lower left, or where else on the blank nothing stands."""
-    left, top, right, foot = place.box(blank.edge)
+def _lettered(blanks: Sequence[tuple[SeenBlank, str]], place: Place, taken: Taken) -> list[Text]:
+    """Return a letter on each blank, all alike high, at the lower left or where else it goes."""
     for height in (5.0, SIZE, NOTE):
-        run = width(letter, height, "serif")
-        ups = [foot - 1.5 - n * 1.2 for n in range(max(1, int((foot - top - height - 2) / 1.2)))]
-        for y in ups:
-            for x in (left + 1.5, (left + right - run) / 2, right - 1.5 - run):
-                text = Text(letter, (x, y), height, "serif")
-                ink = box(text)
-                if ink[0] > left and ink[2] < right and taken.is_free(grown(ink, 0.3)):
-                    taken.add(grown(ink, 0.2))
-                    return [text]
-    text = Text(letter, ((left + right) / 2, (top + foot + NOTE) / 2), NOTE, "serif", "middle")
-    taken.add(box(text))
-    return [text]
+        spots = [_letter_spot(blank, letter, height, place, taken) for blank, letter in blanks]
+        if height == NOTE or all(spots):
+            break
+    texts = []
+    for (blank, letter), spot in zip(blanks, spots if blanks else (), strict=True):
+        left, top, right, foot = place.box(blank.edge)
+        middle = ((left + right) / 2, (top + foot + NOTE) / 2)
+        texts.append(spot or Text(letter, middle, NOTE, "serif", "middle"))
+        taken.add(box(texts[-1]))
+    return texts
+
+
+def _letter_spot(
+    blank: SeenBlank, letter: str, height: float, place: Place, taken: Taken
+) -> Text | None:
+    left, top, right, foot = place.box(blank.edge)
+    near = taken.near((left, top, right, foot))
+    run = width(letter, height, "serif")
+    y = foot - 1.5
+    while y - height > top + 0.5:
+        for x in (left + 1.5, (left + right - run) / 2, right - 1.5 - run):
+            text = Text(letter, (x, y), height, "serif")
+            ink = box(text)
+            if ink[0] > left and ink[2] < right and near.is_free(grown(ink, 0.3)):
+                return text
+        y -= 0.8
+    return None
 
 
 def keeper_notes(view: View, place: Place, taken: Taken, *, inches: bool) -> Written:
@@ -237,7 +293,7 @@ def keeper_notes(view: View, place: Place, taken: Taken, *, inches: bool) -> Wri
         tag = clean(", ".join(names))
         size = size_text(rect.width, rect.height, inches=inches)
         room = grown((left, top, right, foot), -pad - 0.7)
-        ways = [
+        ways: list[Words] = [
             ((tag, "serif italic"), (f"keep {size}", "sans")),
             ((tag, "serif italic"), (size, "sans")),
         ]

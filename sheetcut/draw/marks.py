@@ -20,8 +20,8 @@ FROM_END_MM = 1.6
 NEAR_END_MM = 0.5
 STEP_MM = 0.6
 PAD_MM = 0.7
-ORIGIN_MM = 0.75
-ARROW_LONG_MM = 5.5
+ORIGIN_MM = 0.8
+ARROW_LONG_MM = 7.0
 ARROW_IN_MM = 1.35
 
 
@@ -49,13 +49,12 @@ def _ends(cut: SeenCut, place: Place) -> tuple[Point, Point]:
     return (place.x(cut.start), y), (place.x(cut.stop), y)
 
 
-def line_boxes(view: View, place: Place, but: SeenCut | None = None) -> list[Box]:
-    """Return the room the cut lines and the sheet's own edges take, but for one of the cuts."""
+def line_boxes(view: View, place: Place) -> list[Box]:
+    """Return the room the cut lines take, in their order, and after them the sheet's edges."""
     boxes = []
     for cut in view.cuts:
-        if cut is not but:
-            (x0, y0), (x1, y1) = _ends(cut, place)
-            boxes.append(grown((min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1)), CUT / 2))
+        (x0, y0), (x1, y1) = _ends(cut, place)
+        boxes.append(grown((min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1)), CUT / 2))
     left, top, right, foot = place.box(view.usable)
     boxes += [
         grown((left, top, right, top), CUT / 2),
@@ -119,11 +118,16 @@ def tags(view: View, place: Place, taken: Taken) -> list[Primitive]:
             y = place.y(0) - TAG_MM - 0.6 if one.edge == "foot" else place.y(view.usable.top) + 0.6
             wide = _tag_width(one.number)
             items += _tag_at((right - wide, y, right, y + TAG_MM), one.number, taken)
-    for cut in view.cuts:
+    lines = line_boxes(view, place)
+    for n, cut in enumerate(view.cuts):
         if cut.along == "y" or cut.cut.level > 1:
-            lines = Taken(line_boxes(view, place, but=cut))
-            items += _tag(cut, place, taken, lines)
+            items += _tag(cut, place, taken, _others(lines, n, cut, place))
     return items
+
+
+def _others(lines: list[Box], n: int, cut: SeenCut, place: Place) -> Taken:
+    """Return the room of the lines near a cut, but for its own."""
+    return Taken(lines[:n] + lines[n + 1 :]).near(grown(place.box(cut.hand), 3))
 
 
 def _tag_width(number: int) -> float:
@@ -169,9 +173,10 @@ def inside_readings(view: View, place: Place, taken: Taken, *, inches: bool) -> 
     arrows = dict.fromkeys(_arrow_ends(cut, place) for cut in view.cuts if cut.is_fresh)
     for ends in arrows:
         items += _arrow(ends, taken)
+    lines = line_boxes(view, place)
     inside = [
-        (cut, length_text(cut.cut.reading, inches=inches), Taken(line_boxes(view, place, but=cut)))
-        for cut in view.cuts
+        (cut, length_text(cut.cut.reading, inches=inches), _others(lines, n, cut, place))
+        for n, cut in enumerate(view.cuts)
         if not cut.at_ruler
     ]
     for height in INSIDE_HEIGHTS:
@@ -190,8 +195,9 @@ def _clear_spot(
     cut: SeenCut, text: str, lines: Taken, place: Place, taken: Taken, height: float
 ) -> Box | None:
     hand = place.box(cut.hand)
+    near = taken.near(hand)
     for spot in _reading_spots(cut, place, text, height):
-        if taken.is_free(spot) and lines.is_free(spot) and _within(spot, hand):
+        if near.is_free(spot) and lines.is_free(spot) and _within(spot, hand):
             taken.add(spot)
             return spot
     return None

@@ -7,14 +7,14 @@ from dataclasses import dataclass, replace
 
 from sheetcut.draw import account, heading, rows
 from sheetcut.draw.labels import Key
-from sheetcut.draw.lettering import NOTE, SIZE, clean
+from sheetcut.draw.lettering import NOTE, SIZE, clean, shortened, width
 from sheetcut.draw.measures import is_read_in_inches, money_text
 from sheetcut.draw.names import Names, blank_names
 from sheetcut.draw.place import Box
 from sheetcut.draw.primitives import A4, Drawing, Line, Page, Primitive, Text, moved
 from sheetcut.draw.reminders import reminders
-from sheetcut.draw.scale import largest_scale, scale_text
-from sheetcut.draw.sheet import Picture, sheet_picture
+from sheetcut.draw.scale import COARSEST, scale_text, standard_scale
+from sheetcut.draw.sheet import Picture, sheet_box, sheet_picture
 from sheetcut.draw.steps import Step, steps_of
 from sheetcut.draw.view import View, view_of
 from sheetcut.draw.weights import RULE
@@ -27,7 +27,10 @@ GAP_MM = 5.5
 STEPS_HEAD_MM = 8.4
 WIDEST_COLUMN_MM = 62.0
 WIDEST_BELOW_MM = 96.0
-LEAST_FRAME_MM = 16.0
+LEAST_FRAME_MM = 20.0
+MOST_COLUMNS = 5
+KEY_COLUMN_MM = 60.0
+KEY_PITCH_MM = 4.4
 
 
 class NoRoomOnPage(SheetcutError):
@@ -103,11 +106,20 @@ def _with_twin_tags(view: View, twins: Sequence[Layout]) -> View:
 
 
 @dataclass(frozen=True, slots=True)
-class _Block:
-    """Words that were set at 0, 0 and take so much height."""
+class _Asked:
+    """What an arrangement has to find room for."""
 
-    items: tuple[Primitive, ...]
-    height_mm: float
+    box: Box
+    keys: tuple[Key, ...]
+    has_grain: bool
+
+
+@dataclass(frozen=True, slots=True)
+class _Arranged:
+    """How far the picture is moved, and all words that stand around it, in their places."""
+
+    picture: tuple[float, float]
+    words: tuple[Primitive, ...]
 
 
 class _Composer:
@@ -136,7 +148,6 @@ class _Composer:
         self.account_top = self.caution_top - account.HEIGHT_MM
         self.foot = self.account_top - 3.0
         self._pictures: dict[int, Picture] = {}
-        self._bodies: dict[tuple[int, rows.Style], list[Primitive] | None] = {}
 
     def heading(self, title: str, sheet_numbers: str, made: str, n: int) -> list[Primitive]:
         """Return the title block."""
@@ -173,110 +184,119 @@ class _Composer:
         Rows that can be read from further off are worth a smaller drawing, up to a point.
         """
         best: tuple[float, int, rows.Style] | None = None
-        for style in rows.STYLES:
-            n = largest_scale(lambda n, style=style: self._fits(n, style))  # type: ignore[misc]
-            if n is not None and (best is None or n * style.handicap < best[0]):
-                best = n * style.handicap, n, style
+        for n in range(1, COARSEST + 1):
+            # Finer scales were tried, and no style counts for less than its scale.
+            if best is not None and n >= best[0]:
+                break
+            for style in rows.STYLES:
+                score = n * style.handicap
+                if (best is None or score < best[0]) and self._fits(n, style):
+                    best = score, n, style
         if best is None:
             raise NoRoomOnPage(self.page, len(self.steps))
-        _, n, style = best
-        body = self._body(n, style)
-        assert body is not None  # it fitted above
-        return n, body
+        _, largest, style = best
+        n = standard_scale(largest, lambda n: self._fits(n, style))
+        return n, list(self._put(n, style))
 
     def _fits(self, n: int, style: rows.Style) -> bool:
-        return self._may_fit(n) and self._body(n, style) is not None
+        """Whether drawing and steps fit; most scales are ruled out before the sheet is drawn."""
+        if not self._may_fit(n):
+            return False
+        box = sheet_box(self.view, n, inches=self.inches)
+        if self._arranged(style, _Asked(box, (), True)) is None:
+            return False
+        return self._arranged(style, self._asked(n)) is not None
+
+    def _asked(self, n: int) -> _Asked:
+        picture = self._picture(n)
+        return _Asked(picture.box, picture.keys, picture.has_grain)
+
+    def _put(self, n: int, style: rows.Style) -> Iterator[Primitive]:
+        arranged = self._arranged(style, self._asked(n))
+        assert arranged is not None  # the scale was chosen by this
+        for item in self._picture(n).items:
+            yield moved(item, *arranged.picture)
+        yield from arranged.words
 
     def _may_fit(self, n: int) -> bool:
         measured = self.view.measured
         wide, high = (side / TICKS_PER_MM / n for side in (measured.width, measured.height))
         return wide < self.right - self.left - 10 and high < self.foot - self.top - 20
 
-    def _body(self, n: int, style: rows.Style) -> list[Primitive] | None:
-        if (n, style) not in self._bodies:
-            beside = self._beside(n, style)
-            self._bodies[n, style] = beside if beside is not None else self._below(n, style)
-        return self._bodies[n, style]
-
     def _picture(self, n: int) -> Picture:
         if n not in self._pictures:
             self._pictures[n] = sheet_picture(self.view, n, self.names, inches=self.inches)
         return self._pictures[n]
 
-    def _beside(self, n: int, style: rows.Style) -> list[Primitive] | None:
-        """Return the drawing with its steps at the right, or None where they do not fit."""
-        picture = self._picture(n)
-        left, top, right, foot = picture.box
+    def _arranged(self, style: rows.Style, asked: _Asked) -> _Arranged | None:
+        return self._beside(style, asked) or self._below(style, asked)
+
+    def _beside(self, style: rows.Style, asked: _Asked) -> _Arranged | None:
+        """Return the places with the steps at the right, or None where they do not fit."""
+        left, top, right, foot = asked.box
         free = self.right - self.left - (right - left) - GAP_MM
         column = min(free, WIDEST_COLUMN_MM)
-        under = self._under(picture, self.right - self.left - column - GAP_MM)
-        tall = foot - top + 3 + under.height_mm
-        if column < style.least_mm or tall > self.foot - self.top:
+        if column < style.least_mm:
             return None
         col_left = self.right - column
-        shift_x = self.left - left + (free - column) / 2
-        shift_y = self.top - top
+        under = self._under(asked, col_left - GAP_MM - self.left)
         below = self.top + foot - top + 3
+        spare_top = below + under.height_mm
+        if spare_top > self.foot:
+            return None
         frames = [(col_left, self.top + STEPS_HEAD_MM, self.right, self.foot)]
-        spare_top = below + under.height_mm + 4
-        if self.foot - spare_top > LEAST_FRAME_MM + 4:
+        if self.foot - spare_top > LEAST_FRAME_MM:
             room = col_left - GAP_MM - self.left
             count = max(1, int((room + GAP_MM) / (style.least_mm + GAP_MM)))
-            frames += _columns(self.left, col_left - GAP_MM, spare_top, self.foot, count)
-        steps = self._steps(style, frames, column)
+            frames += _columns(self.left, col_left - GAP_MM, spare_top + 4, self.foot, count)
+        steps = self._steps(style, frames)
         if steps is None:
             return None
-        return [
-            *(moved(item, shift_x, shift_y) for item in picture.items),
+        words = [
             *(moved(item, self.left, below) for item in under.items),
-            *self._steps_head(col_left, self.right, self.top),
+            *_steps_head(col_left, self.right, self.top),
             *steps,
         ]
+        shift = (self.left - left + (free - column) / 2, self.top - top)
+        return _Arranged(shift, tuple(words))
 
-    def _below(self, n: int, style: rows.Style) -> list[Primitive] | None:
-        """Return the drawing with its steps in columns under it, or None where they do not fit."""
-        picture = self._picture(n)
-        left, top, right, foot = picture.box
+    def _below(self, style: rows.Style, asked: _Asked) -> _Arranged | None:
+        """Return the places with the steps under the drawing, or None where they do not fit."""
+        left, top, right, foot = asked.box
         free = self.right - self.left - (right - left)
-        under = self._under(picture, self.right - self.left)
+        under = self._under(asked, self.right - self.left)
         below = self.top + foot - top + 3
         steps_top = below + under.height_mm + 2
-        if free < 0 or steps_top + STEPS_HEAD_MM > self.foot:
-            return None
         head = steps_top + STEPS_HEAD_MM
+        if free < 0 or head > self.foot:
+            return None
         steps = None
-        for count in range(1, 6):
+        for count in range(1, MOST_COLUMNS + 1):
             frames = _columns(self.left, self.right, head, self.foot, count)
             wide = frames[0][2] - frames[0][0]
             if steps is None and style.least_mm <= wide <= WIDEST_BELOW_MM:
-                steps = self._steps(style, frames, wide)
+                steps = self._steps(style, frames)
         if steps is None:
             return None
-        return [
-            *(moved(item, self.left - left + free / 2, self.top - top) for item in picture.items),
+        words = [
             *(moved(item, self.left, below) for item in under.items),
-            *self._steps_head(self.left, self.right, steps_top),
+            *_steps_head(self.left, self.right, steps_top),
             *steps,
         ]
+        return _Arranged((self.left - left + free / 2, self.top - top), tuple(words))
 
-    def _steps(
-        self, style: rows.Style, frames: Sequence[Box], width_mm: float
-    ) -> list[Primitive] | None:
-        narrowest = min(width_mm, *(frame[2] - frame[0] for frame in frames))
+    def _steps(self, style: rows.Style, frames: Sequence[Box]) -> list[Primitive] | None:
+        narrowest = min(frame[2] - frame[0] for frame in frames)
         if not self.steps:
             said = rows.paragraph("Nothing to cut: the sheet is the blank.", narrowest, first_mm=1)
             return [moved(item, frames[0][0], frames[0][1]) for item in said.items]
         made = rows.rows_of(self.steps, self.view, style, narrowest)
         return rows.flow(made, frames) if made is not None else None
 
-    def _steps_head(self, left: float, right: float, top: float) -> Iterator[Primitive]:
-        yield Text("Steps", (left, top + SIZE + 1.2), SIZE, "serif")
-        yield Line(((left, top + STEPS_HEAD_MM - 1.2), (right, top + STEPS_HEAD_MM - 1.2)), RULE)
-
-    def _under(self, picture: Picture, width_mm: float) -> _Block:
+    def _under(self, asked: _Asked, width_mm: float) -> rows.Row:
         """Return the reminders and the key, set to a width."""
         said = reminders(
-            self.view, self.sheet, self.paper, inches=self.inches, has_grain=picture.has_grain
+            self.view, self.sheet, self.paper, inches=self.inches, has_grain=asked.has_grain
         )
         items: list[Primitive] = []
         y = 0.0
@@ -284,15 +304,25 @@ class _Composer:
             made = rows.paragraph(sentence, width_mm)
             items += [moved(item, 0, y) for item in made.items]
             y += made.height_mm
-        for key in picture.keys:
-            items += _key(key, y)
-            y += 4.4
-        return _Block(tuple(items), y)
+        columns = max(1, min(3, int(width_mm / KEY_COLUMN_MM)))
+        deep = -(-len(asked.keys) // columns)
+        for n, key in enumerate(asked.keys):
+            wide = width_mm / columns
+            items += _key(key, (n // deep * wide, y + n % deep * KEY_PITCH_MM), wide - 3)
+        return rows.Row(tuple(items), y + deep * KEY_PITCH_MM)
 
 
-def _key(key: Key, y: float) -> Iterator[Text]:
-    yield Text(key.letter, (0, y + NOTE + 0.6), NOTE, "serif")
-    yield Text(key.words, (9, y + NOTE + 0.6), NOTE, "serif italic")
+def _steps_head(left: float, right: float, top: float) -> Iterator[Primitive]:
+    yield Text("Steps", (left, top + SIZE + 1.2), SIZE, "serif")
+    yield Line(((left, top + STEPS_HEAD_MM - 1.2), (right, top + STEPS_HEAD_MM - 1.2)), RULE)
+
+
+def _key(key: Key, at: tuple[float, float], width_mm: float) -> Iterator[Text]:
+    x, y = at
+    indent = max(6.0, width(key.letter, NOTE, "serif") + 2)
+    words = shortened(key.words, width_mm - indent, NOTE, "serif italic")
+    yield Text(key.letter, (x, y + NOTE + 0.6), NOTE, "serif")
+    yield Text(words, (x + indent, y + NOTE + 0.6), NOTE, "serif italic")
 
 
 def _columns(left: float, right: float, top: float, foot: float, count: int) -> list[Box]:

@@ -16,17 +16,14 @@ WORTH = 1.3
 COARSEST = 60
 
 
-def largest_scale(fits: Callable[[int], bool]) -> int | None:
-    """Return n of the largest drawing at 1:n that fits, a standard one where that costs little.
+def standard_scale(largest: int, fits: Callable[[int], bool]) -> int:
+    """Return n of the standard scale 1:n nearest to the largest that fits, else the largest.
 
-    >>> largest_scale(lambda n: n >= 4), largest_scale(lambda n: n >= 6)
+    >>> standard_scale(4, lambda n: n >= 4), standard_scale(6, lambda n: n >= 6)
     (5, 6)
     """
-    largest = next((n for n in range(1, COARSEST + 1) if fits(n)), None)
-    if largest is None:
-        return None
-    standard = (n for n in STANDARD if largest <= n <= largest * WORTH and fits(n))
-    return next(standard, largest)
+    near = (n for n in STANDARD if largest <= n <= largest * WORTH and fits(n))
+    return next(near, largest)
 
 
 def scale_text(n: int) -> str:

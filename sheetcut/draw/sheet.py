@@ -12,12 +12,13 @@ from sheetcut.draw.place import Box, Place, Taken, grown
 from sheetcut.draw.primitives import Dots, Line, Point, Primitive, Shape, Text, extent, rectangle
 from sheetcut.draw.texture import deckle, fibres, stipple
 from sheetcut.draw.view import Rect, View
-from sheetcut.draw.weights import DECKLE, OUTLINE
+from sheetcut.draw.weights import DECKLE, FINE, LONG_CUT, OUTLINE
 
 RULER_OFF_MM = 0.9  # between the paper and the ruler
 SWING_MM = 0.7  # of a deckle
 LEFT_ROOM_MM = 24.0  # readings under the foot ruler may reach so far left of the start corner
-RIGHT_ROOM_MM = 9.0
+RIGHT_ROOM_MM = 3.0
+TOP_ROOM_MM = 8.0
 START_WORDS = ("start", "corner")
 
 
@@ -41,9 +42,8 @@ def sheet_picture(view: View, n: int, names: Sequence[tuple[str, ...]], *, inche
     """Return the sheet drawn at 1:n; names has the lines for each blank."""
     place = Place(n)
     taken = Taken()
-    left, top, _, foot = place.box(view.measured)
-    reach = (-left + RULER_OFF_MM, foot + RULER_OFF_MM)
-    flagged = marks.flags(view, place, top)
+    reach = _reach(view, place)
+    around = _around(view, place, reach, inches=inches)
     tagged = marks.tags(view, place, taken)
     read = marks.inside_readings(view, place, taken, inches=inches)
     keepers = labels.keeper_notes(view, place, taken, inches=inches)
@@ -52,23 +52,56 @@ def sheet_picture(view: View, n: int, names: Sequence[tuple[str, ...]], *, inche
     grain = _grain(view, place, taken)
     items = [
         *_scraps(view, place, words),
-        *_paper_edges(view, place),
         *ruler.foot_ruler(place, reach[1], view.usable.width, inches=inches),
         *ruler.left_ruler(place, -reach[0], view.usable.height, inches=inches),
         *labels.outlines(view, place),
         *keepers.items,
         *marks.cut_lines(view, place, reach),
         _true_edges(view, place),
-        *flagged,
+        *around,
         *tagged,
         *read,
         *notes.items,
         *grain,
+    ]
+    keys = notes.keys + keepers.keys
+    return Picture(tuple(items), _ruled(around, view, place, reach), keys, bool(grain))
+
+
+def sheet_box(view: View, n: int, *, inches: bool) -> Box:
+    """Return the box that a sheet's picture at 1:n will have, without drawing all of it."""
+    place = Place(n)
+    reach = _reach(view, place)
+    return _ruled(_around(view, place, reach, inches=inches), view, place, reach)
+
+
+def _reach(view: View, place: Place) -> tuple[float, float]:
+    """Return how far left and below the start corner the rulers lie."""
+    left, _, _, foot = place.box(view.measured)
+    return -left + RULER_OFF_MM, foot + RULER_OFF_MM
+
+
+def _around(
+    view: View, place: Place, reach: tuple[float, float], *, inches: bool
+) -> list[Primitive]:
+    """Return all that stands outside the usable area, but for the rulers."""
+    return [
+        *_paper_edges(view, place),
+        *marks.flags(view, place, place.box(view.measured)[1]),
         *_start_corner(reach),
         *_ruler_readings(view, place, reach, inches=inches),
     ]
-    bounds = _bounds(items)
-    return Picture(tuple(items), bounds, notes.keys + keepers.keys, bool(grain))
+
+
+def _ruled(around: list[Primitive], view: View, place: Place, reach: tuple[float, float]) -> Box:
+    left, top, right, foot = _bounds([*around, _true_edges(view, place)])
+    over = marks.OVERSHOOT_MM + LONG_CUT / 2
+    return (
+        min(left, -reach[0] - ruler.DEPTH_MM - FINE),
+        min(top, place.y(view.usable.top) - over),
+        max(right, place.x(view.usable.right) + over),
+        max(foot, reach[1] + ruler.DEPTH_MM + FINE),
+    )
 
 
 def _bounds(items: list[Primitive]) -> Box:
@@ -176,7 +209,7 @@ def _ruler_readings(
             high.append(running.Reading(text, place.y(one.reading), role))
     right, top = place.x(view.usable.right), place.y(view.usable.top)
     row = running.in_rows(low, -LEFT_ROOM_MM, right + RIGHT_ROOM_MM)
-    column = running.in_column(high, top - RIGHT_ROOM_MM, reach[1])
+    column = running.in_column(high, top - TOP_ROOM_MM, reach[1])
     return [
         *running.under(row, reach[1] + ruler.DEPTH_MM),
         *running.beside(column, -reach[0] - ruler.DEPTH_MM),
