@@ -6,14 +6,14 @@ from collections import Counter
 from dataclasses import replace
 
 from sheetcut.cuts import cut_order
-from sheetcut.job import Job, Piece, Rules, Sheet
+from sheetcut.job import NO_EDGES, Job, Piece, Rules, Sheet
 from sheetcut.layout import (
     Bound,
     Cut,
     Keeper,
     Layout,
-    Part,
     PaperPlan,
+    Part,
     Placement,
     Plan,
     Squaring,
@@ -119,7 +119,7 @@ def twin(small):
     )
 
 
-def plan_of(tree, *, start=("left", "foot"), edge_loss=Edges(), on_hand=1, rules=None, copies=1):
+def plan_of(tree, *, start=("left", "foot"), edge_loss=NO_EDGES, on_hand=1, rules=None, copies=1):
     """Return a plan for a cut tree with one order line a blank, its sums worked out here.
 
     The blanks of the tree carry any numbers; sides are taken as ticks, and the ruler is read

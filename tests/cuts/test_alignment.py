@@ -1,0 +1,84 @@
+import random
+from itertools import permutations, product
+from math import factorial, prod
+
+from sheetcut.cuts import arrange, cut_order
+from sheetcut.cuts.alignment import aligned
+from sheetcut.job import Job, Piece, Rules, Sheet
+from sheetcut.layout import Part
+from tests.check.plans import random_tree
+
+
+def figures(tree):
+    sheet = Sheet("one", "rag", tree.width, tree.height)
+    job = Job((sheet,), (Piece("D01", "", "rag", 1, 1),), Rules(reading_step=1))
+    found = cut_order(tree, sheet, job).figures
+    return found.settings, found.fresh_levels
+
+
+def every_order(part):
+    """Yield a tree with the blanks of every piece in hand in every order, leftovers last."""
+    if not part.parts:
+        yield part
+        return
+    for below in product(*map(list, map(every_order, part.parts))):
+        blanks = [one for one in below if not one.is_leftover]
+        rest = tuple(one for one in below if one.is_leftover)
+        for row in set(permutations(blanks)):
+            yield Part(part.width, part.height, part.along, row + rest)
+
+
+def strip(width, *heights):
+    parts = tuple(Part(width, height, piece=0) for height in heights)
+    return Part(width, sum(heights), "y", parts)
+
+
+def test_neighbours_line_up():
+    """5 + 7 + 8 beside 12 + 8: the plain order 5, 7, 8 and 8, 12 shares nothing, 12 | 8 does."""
+    tree = Part(20, 20, "x", (strip(9, 8, 7, 5), strip(11, 12, 8)))
+    shared = aligned(tree)
+    assert figures(shared) == (3, 0)  # one long cut, and two places for three cross cuts
+    # Plain order: 5, 12 and 8, so four settings.
+    assert figures(Part(20, 20, "x", (strip(9, 5, 7, 8), strip(11, 8, 12)))) == (4, 0)
+
+
+def test_what_needs_the_start_edge_gets_it():
+    """Only the strip that is cut along x again has a use for the start edge on the left."""
+    double = Part(10, 4, "x", (Part(3, 4, piece=0), Part(7, 4, piece=0)))
+    deep = Part(10, 9, "y", (double, Part(10, 5, piece=0)))
+    plain = Part(6, 9, piece=0)
+    tree = Part(16, 9, "x", (plain, deep))
+    assert figures(tree) == (3, 1)
+    assert figures(aligned(tree)) == (3, 0)
+
+
+def how_many(part):
+    """Return how many orders ``every_order`` yields at most."""
+    blanks = sum(not one.is_leftover for one in part.parts)
+    return factorial(blanks) * prod(map(how_many, part.parts))
+
+
+def small_trees():
+    """Return tidy random trees of which every order can be tried."""
+    trees = [arrange(random_tree(8, 10, 3, random.Random(seed), blank=0.8)) for seed in range(600)]
+    return [tree for tree in trees if 24 <= how_many(tree) <= 300]
+
+
+def test_no_order_needs_fewer_settings():
+    """Exhaustive search: every order of every piece in hand of some hundred small trees."""
+    trees = small_trees()
+    assert len(trees) > 60
+    for tree in trees:
+        assert figures(aligned(tree)) == min(map(figures, every_order(tree)))
+
+
+def test_many_parts_are_put_in_order_too():
+    """Twelve strips of different widths: too many orders to try, still each is 40 high."""
+    rng = random.Random(1)
+    strips = []
+    for width in range(1, 13):
+        heights = [rng.randint(2, 9) for _ in range(4)]
+        strips.append(strip(width, *heights, 40 - sum(heights)))
+    tree = Part(78, 40, "x", tuple(strips))
+    plain = figures(tree)
+    assert figures(aligned(tree)) < plain

@@ -1,0 +1,166 @@
+from dataclasses import replace
+
+import pytest
+
+from sheetcut.cuts import arrange, cut_order
+from sheetcut.job import Job, Paper, Piece, Rules, Sheet
+from sheetcut.layout import Part, Squaring
+from sheetcut.units import Edges, inch, mm
+from tests.check.plans import IMPERIAL, JOB, LEFTOVERS, even, imperial_twins
+
+
+def part(width, height, **more):
+    return Part(mm(width), mm(height), **more)
+
+
+def imperial_tree():
+    small = tuple(part(172, 234, piece=2) for _ in range(3))
+    return part(
+        544,
+        744,
+        along="x",
+        parts=(
+            part(172, 744, along="y", parts=(*small, part(172, 42))),
+            part(
+                327,
+                744,
+                along="y",
+                parts=(
+                    part(327, 240, piece=1, turned=True),
+                    part(327, 450, piece=0),
+                    part(327, 54),
+                ),
+            ),
+            part(45, 744),
+        ),
+    )
+
+
+def test_the_studio_imperial_is_cut_as_its_worked_answer():
+    """TRADE 10.4: seven cuts, 2658 mm of them, and 45 x 744, 54 x 327, 42 x 172 left over."""
+    ordered = cut_order(arrange(imperial_tree()), IMPERIAL, JOB)
+    by_hand = imperial_twins().layouts[0]
+    assert ordered.cuts == by_hand.cuts
+    assert ordered.squaring == by_hand.squaring
+    assert set(ordered.placements) == set(by_hand.placements)
+    assert sorted(ordered.leftovers) == sorted(tuple(map(mm, leftover)) for leftover in LEFTOVERS)
+    figures = ordered.figures
+    assert (figures.cuts, figures.settings, figures.fresh_levels) == (7, 7, 0)
+    assert figures.length == mm(2658) == figures.effort
+
+
+def test_effort_counts_every_pass():
+    job = replace(JOB, papers=(Paper(IMPERIAL.paper, passes=4),))
+    assert cut_order(imperial_tree(), IMPERIAL, job).figures.effort == mm(4 * 2658)
+
+
+def test_blanks_come_along_the_start_edge_first():
+    ordered = cut_order(imperial_tree(), IMPERIAL, JOB)
+    corners = [(blank.y, blank.x) for blank in ordered.placements]
+    assert corners == sorted(corners)
+
+
+def test_a_deeper_cut_away_from_the_start_edge_names_the_fresh_edge():
+    """Strips 10 | 20; the second is halved across at 12, then its foot at 7 of its 20.
+
+    The piece in hand for the last cut has its left side from cut 1, so 17 reads as 7.
+    """
+    foot = Part(20, 12, "x", (Part(7, 12, piece=0), Part(13, 12, piece=0)))
+    right = Part(20, 24, "y", (foot, Part(20, 12, piece=0)))
+    tree = Part(30, 24, "x", (Part(10, 24, piece=0), right))
+    sheet = Sheet("one", "rag", 30, 24)
+    job = Job((sheet,), (Piece("D01", "", "rag", 1, 1),), Rules(reading_step=1))
+    cuts = cut_order(tree, sheet, job).cuts
+    told = [(cut.number, cut.along, cut.at, cut.level, cut.edge, cut.reading) for cut in cuts]
+    assert told == [
+        (1, "x", 10, 1, "start", 10),
+        (2, "y", 12, 2, "start", 12),
+        (3, "x", 17, 3, 1, 7),
+    ]
+    assert (cuts[2].start, cuts[2].stop) == (0, 12)
+
+
+def test_equal_readings_that_line_up_share_a_setting_and_stay_cuts():
+    strips = tuple(
+        Part(side, 9, "y", (Part(side, 4, piece=0), Part(side, 5, piece=0))) for side in (3, 5)
+    )
+    tree = Part(8, 9, "x", strips)
+    sheet = Sheet("one", "rag", 8, 9)
+    job = Job((sheet,), (Piece("D01", "", "rag", 1, 1),), Rules(reading_step=1))
+    cuts = cut_order(tree, sheet, job).cuts
+    assert [(cut.at, cut.start, cut.stop, cut.setting) for cut in cuts] == [
+        (3, 0, 9, 1),
+        (4, 3, 8, 2),
+        (4, 0, 3, 2),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("loss", "tree", "squaring"),
+    [
+        (Edges(), part(100, 80, piece=0), ()),
+        # far edges are made true only for a blank that ends there
+        (even(8), part(100, 80), (("left", 8), ("foot", 8))),
+        (even(8), part(100, 80, piece=0), (("left", 8), ("foot", 8), ("right", 100), ("top", 80))),
+        (
+            Edges(0, mm(5), mm(6), mm(7)),
+            part(100, 80, along="x", parts=(part(60, 80, piece=0), part(40, 80))),
+            (("foot", 7), ("top", 80)),
+        ),
+        (Edges(mm(3), mm(5)), part(100, 80, piece=0), (("left", 3), ("right", 100))),
+    ],
+)
+def test_squaring_makes_start_edges_then_touched_far_edges_true(loss, tree, squaring):
+    sheet = Sheet("one", "rag", mm(100) + loss.across, mm(80) + loss.up, edge_loss=loss)
+    job = Job((sheet,), (Piece("D01", "", "rag", mm(60), mm(80)),))
+    found = cut_order(tree, sheet, job)
+    assert found.squaring == tuple(
+        Squaring(n, edge, mm(reading)) for n, (edge, reading) in enumerate(squaring, 1)
+    )
+    assert [cut.number for cut in found.cuts] == list(
+        range(len(squaring) + 1, len(squaring) + 1 + len(found.cuts))
+    )
+
+
+def test_rounding_is_the_piece_own_and_before_turning():
+    """209.5 + 30 is 239.5, rounded up by 0.5 to 240; 297 + 30 is 327 as it stands."""
+    piece = Piece("D03", "", "rag", mm("209.5"), mm(297), margin=even(15))
+    sheet = Sheet("one", "rag", mm(327), mm(240))
+    tree = part(327, 240, piece=0, turned=True)
+    (blank,) = cut_order(tree, sheet, Job((sheet,), (piece,))).placements
+    assert blank.rounding == (mm("0.5"), 0)
+    assert not any(blank.leave_on)
+
+
+def test_inch_sheets_round_to_sixteenths():
+    piece = Piece("D03", "", "rag", inch("8 1/2"), mm(279), unit="in")  # 10.984 in: 10 63/64
+    sheet = Sheet("one", "rag", inch("8 1/2"), inch(11), unit="in")
+    tree = Part(inch("8 1/2"), inch(11), piece=0)
+    (blank,) = cut_order(tree, sheet, Job((sheet,), (piece,))).placements
+    assert blank.rounding == (0, inch(11) - mm(279))
+
+
+@pytest.mark.parametrize(
+    ("start", "sliver"),
+    [
+        (("left", "foot"), Edges(right=mm(4), top=mm(3))),
+        (("right", "top"), Edges(left=mm(4), foot=mm(3))),
+    ],
+)
+def test_what_a_leaf_has_beyond_its_blank_is_left_on_at_the_far_side(start, sliver):
+    piece = Piece("D03", "", "rag", mm(210), mm(297))
+    sheet = Sheet("one", "rag", mm(214), mm(300))
+    tree = part(214, 300, piece=0)
+    (blank,) = cut_order(tree, sheet, Job((sheet,), (piece,)), start=start).placements
+    assert blank.leave_on == sliver
+
+
+def test_another_start_corner_mirrors_places_and_keeps_readings():
+    here = cut_order(imperial_tree(), IMPERIAL, JOB)
+    there = cut_order(imperial_tree(), IMPERIAL, JOB, start=("right", "top"))
+    assert [cut.reading for cut in there.cuts] == [cut.reading for cut in here.cuts]
+    assert [square.edge for square in there.squaring] == ["right", "top"]
+    first, mirrored = here.cuts[2], there.cuts[2]
+    assert mirrored.at == mm(744) - first.at
+    assert (mirrored.start, mirrored.stop) == (mm(544) - first.stop, mm(544) - first.start)
+    assert there.figures == here.figures
