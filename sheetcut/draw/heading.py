@@ -46,7 +46,7 @@ def heading(words: Heading, left: float, right: float, top: float) -> list[Primi
     studio = _tracked(clean(words.studio).upper(), right - left - width(marks, NOTE) - 6)
     paper = shortened(_joined(words.paper), right - left, NOTE)
     title, height = fitted(clean(words.title), right - left, (HEADING, SIZE), "serif")
-    first, second, third = top + NOTE + 0.4, top + 7.3, top + 14.4
+    first, second, third = top + NOTE + 0.5, top + 7.4, top + 14.5
     items: list[Primitive] = [
         Text(studio, (left, first), NOTE, spacing_mm=TRACKING_MM),
         Text(marks, (right, first), NOTE, anchor="end"),

@@ -268,7 +268,7 @@ def _letter_spot(
         for x in (left + 1.5, (left + right - run) / 2, right - 1.5 - run):
             text = Text(letter, (x, y), height, "serif")
             ink = box(text)
-            if ink[0] > left and ink[2] < right and near.is_free(grown(ink, 0.3)):
+            if ink[0] > left and ink[2] < right and near.is_free(grown(ink, 0.5)):
                 return text
         y -= 0.8
     return None

@@ -21,7 +21,8 @@ SMALL_PRINT, NOTE, SIZE, HEADING, READING = HEIGHTS[:5]
 CAPITAL = 0.729
 """Height of a capital over the type size: 1493 of 2048 units in all DejaVu 2.37 faces used."""
 
-ASCENDER, DESCENDER, ACCENT = 0.76, 0.24, 0.93  # over the type size, same faces
+FIGURE, ASCENDER, ACCENT, DESCENDER, BASE = 0.742, 0.76, 0.93, 0.24, 0.014
+"""How far letters reach up and down over the type size, same faces."""
 
 LEADING = 1.84
 """Distance of baselines over the height of capitals, so that no letters touch."""
@@ -29,7 +30,9 @@ LEADING = 1.84
 BLANK_LETTER, WIDE_LETTER, OTHER_LETTER = 0, 1030, 700
 """Thousandths for letters outside the table: combining marks, CJK and emoji, all others."""
 
-LOW_LETTERS = frozenset("gjpqyQ,;()[]{}|/çģķļņŗşţµ_…¸§¶†ðþ")
+FIGURES = frozenset("0123456789⁰¹²³⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉⁄× ")
+LEVEL_LETTERS = frozenset("–—‘’“”⁄×→←↑↓€•⁰⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉")
+LOW_LETTERS = frozenset("gjpqyQ,;()[]{}|/çģķļņŗşţµ_…¸§¶þðÿý$£@")
 ELLIPSIS = "…"
 
 _HIDDEN = frozenset(
@@ -161,15 +164,30 @@ def box(text: Text) -> tuple[float, float, float, float]:
     size = type_size(text.height_mm)
     run = width(text.text, text.height_mm, text.face, text.spacing_mm) - text.spacing_mm
     back = {"start": 0.0, "middle": run / 2, "end": run}[text.anchor]
-    rise = size * (ASCENDER if text.text.isascii() else ACCENT)
-    if text.text.isdecimal():
-        rise = text.height_mm * 1.02
-    drop = size * DESCENDER if any(_hangs(letter) for letter in text.text) else 0.02 * size
+    rise, drop = (size * reach for reach in _reach(text.text, text.face))
     x, y = text.at
     if text.angle:
         return x - rise, y - run + back, x + drop, y + back
     return x - back, y - rise, x - back + run, y + drop
 
 
-def _hangs(letter: str) -> bool:
-    return letter in LOW_LETTERS or (ord(letter) > 0x24F and letter not in "–—‘’“”⁄×→←↑↓€")
+@lru_cache(maxsize=20_000)
+def _reach(text: str, face: Face) -> tuple[float, float]:
+    """Return how far a line reaches up and down, over the type size."""
+    if FIGURES.issuperset(text):
+        return FIGURE, BASE
+    hangs = any(_is_low(letter) for letter in text) or (face == "serif italic" and "f" in text)
+    rises = any(_is_high(letter) for letter in text)
+    return ACCENT if rises else ASCENDER, DESCENDER if hangs else BASE
+
+
+def _is_low(letter: str) -> bool:
+    return letter in LOW_LETTERS or (ord(letter) > 0x24F and letter not in LEVEL_LETTERS)
+
+
+def _is_high(letter: str) -> bool:
+    return (
+        ord(letter) > 0xBF
+        and letter not in LEVEL_LETTERS
+        and (letter.isupper() or ord(letter) > 0x24F)
+    )

@@ -29,6 +29,7 @@ WIDEST_COLUMN_MM = 62.0
 WIDEST_BELOW_MM = 96.0
 LEAST_FRAME_MM = 20.0
 MOST_COLUMNS = 5
+NO_STEPS = "Nothing to cut: the sheet is the blank."
 KEY_COLUMN_MM = 60.0
 KEY_PITCH_MM = 4.4
 
@@ -195,7 +196,7 @@ class _Composer:
         if best is None:
             raise NoRoomOnPage(self.page, len(self.steps))
         _, largest, style = best
-        n = standard_scale(largest, lambda n: self._fits(n, style))
+        n = standard_scale(largest, lambda n: self._is_as_good(n, largest, style))
         return n, list(self._put(n, style))
 
     def _fits(self, n: int, style: rows.Style) -> bool:
@@ -206,6 +207,12 @@ class _Composer:
         if self._arranged(style, _Asked(box, (), True)) is None:
             return False
         return self._arranged(style, self._asked(n)) is not None
+
+    def _is_as_good(self, n: int, largest: int, style: rows.Style) -> bool:
+        """Whether a coarser scale fits too, and no blank there is too small for its note."""
+        if not self._fits(n, style):
+            return False
+        return len(self._picture(n).keys) <= len(self._picture(largest).keys)
 
     def _asked(self, n: int) -> _Asked:
         picture = self._picture(n)
@@ -247,7 +254,7 @@ class _Composer:
         frames = [(col_left, self.top + STEPS_HEAD_MM, self.right, self.foot)]
         if self.foot - spare_top > LEAST_FRAME_MM:
             room = col_left - GAP_MM - self.left
-            count = max(1, int((room + GAP_MM) / (style.least_mm + GAP_MM)))
+            count = max(1, int((room + GAP_MM) / (column * 0.9 + GAP_MM)))
             frames += _columns(self.left, col_left - GAP_MM, spare_top + 4, self.foot, count)
         steps = self._steps(style, frames)
         if steps is None:
@@ -286,12 +293,11 @@ class _Composer:
         return _Arranged((self.left - left + free / 2, self.top - top), tuple(words))
 
     def _steps(self, style: rows.Style, frames: Sequence[Box]) -> list[Primitive] | None:
-        narrowest = min(frame[2] - frame[0] for frame in frames)
+        left, top, right, _ = frames[0]
         if not self.steps:
-            said = rows.paragraph("Nothing to cut: the sheet is the blank.", narrowest, first_mm=1)
-            return [moved(item, frames[0][0], frames[0][1]) for item in said.items]
-        made = rows.rows_of(self.steps, self.view, style, narrowest)
-        return rows.flow(made, frames) if made is not None else None
+            said = rows.paragraph(NO_STEPS, right - left, first_mm=1)
+            return [moved(item, left, top) for item in said.items]
+        return rows.flow(self.steps, self.view, style, frames)
 
     def _under(self, asked: _Asked, width_mm: float) -> rows.Row:
         """Return the reminders and the key, set to a width."""

@@ -18,7 +18,7 @@ from sheetcut.draw.weights import (
     THUMBNAIL_CUT,
 )
 
-LEAST_WORDS_MM = width("from the left", NOTE)
+LEAST_WORDS_MM = width("from the foot", NOTE)
 THINNEST_MM = 1.8  # of a thumbnail
 PITCH_MM = 4.0  # of lines in a row
 
@@ -45,10 +45,10 @@ class Style:
     handicap: float
 
 
-LARGE = Style(READING, SIZE, (10.0, 13.0), 2.0, False, 37.0, 1.0)
+LARGE = Style(READING, SIZE, (10.0, 13.0), 1.7, False, 37.0, 1.0)
 MEDIUM = Style(5.0, SIZE, (8.5, 10.5), 1.5, False, 35.0, 1.18)
-SMALL = Style(SIZE, NOTE, (5.0, 4.4), 0.65, True, 43.0, 1.45)
-TINY = Style(NOTE, NOTE, (0.0, 0.0), 0.7, True, 40.0, 1.9)
+SMALL = Style(SIZE, NOTE, (5.0, 4.4), 0.65, True, 43.0, 1.6)
+TINY = Style(NOTE, NOTE, (0.0, 0.0), 0.7, True, 40.0, 2.3)
 STYLES = (LARGE, MEDIUM, SMALL, TINY)
 
 
@@ -66,7 +66,8 @@ def rows_of(
     """Return a row for every step, all as wide as their column; None where readings are wider."""
     widest = max((width(step.reading, style.reading_mm, "sans bold") for step in steps), default=0)
     column = _Column(steps, view, style, width_mm, widest)
-    if column.text_left + widest > width_mm or (style.is_line and column.room < LEAST_WORDS_MM):
+    words_room = column.room if style.is_line else width_mm - column.text_left
+    if column.text_left + widest > width_mm or words_room < LEAST_WORDS_MM:
         return None
     return tuple(column.line(step) if style.is_line else column.row(step) for step in steps)
 
@@ -81,18 +82,26 @@ def paragraph(text: str, width_mm: float, *, first_mm: float = 0.0) -> Row:
     return Row(items, first_mm + len(lines) * PITCH_MM * 1.05 + 0.8)
 
 
-def flow(rows: Sequence[Row], frames: Sequence[Box]) -> list[Primitive] | None:
-    """Return rows set into frames one after the other, or None where they do not all fit."""
+def flow(
+    steps: Sequence[Step], view: View, style: Style, frames: Sequence[Box]
+) -> list[Primitive] | None:
+    """Return steps set into frames one after the other, or None where they do not all fit."""
+    set_to: dict[float, tuple[Row, ...] | None] = {}
     items: list[Primitive] = []
-    waiting = list(rows)
+    done = 0
     for left, top, right, foot in frames:
-        y = top
-        while waiting and y + waiting[0].height_mm <= foot + 1e-6:
-            row = waiting.pop(0)
-            items += [moved(item, left, y) for item in row.items]
-            y += row.height_mm
+        wide = round(right - left, 6)
+        if wide not in set_to:
+            set_to[wide] = rows_of(steps, view, style, wide)
+        rows, y = set_to[wide], top
+        if rows is None:
+            continue
+        while done < len(rows) and y + rows[done].height_mm <= foot + 1e-6:
+            items += [moved(item, left, y) for item in rows[done].items]
+            y += rows[done].height_mm
             items.append(Line(((left, y), (right, y)), ENGRAVED_FINEST))
-    return None if waiting else items
+            done += 1
+    return items if done == len(steps) else None
 
 
 class _Column:
@@ -175,14 +184,10 @@ class _Column:
             ),
         ]
         words = [f"{step.what} {step.whence}", *step.notes]
-        kept = next(
-            (
-                text
-                for n in range(len(words), 0, -1)
-                if width(text := "; ".join(words[:n]), NOTE) <= self.room
-            ),
-            shortened(step.whence, self.room, NOTE),
-        )
+        ways = ["; ".join(words[:n]) for n in range(len(words), 0, -1)]
+        ways.append(step.whence if step.kind == "cut" else step.what)
+        fits = (way for way in ways if width(way, NOTE) <= self.room)
+        kept = next(fits, shortened(ways[-1], self.room, NOTE))
         if kept:
             items.append(Text(kept, (self.words_left, level), NOTE))
         items += self._thumbnail(step, tall / 2)
