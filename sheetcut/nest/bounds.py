@@ -33,9 +33,7 @@ def area_rows(task: Task) -> list[Row]:
     fits = [_fits(blank.ways) for blank in task.blanks]
     groups = {one for one in fits if len(one) < len(task.stocks)}
     for group in sorted(groups, key=lambda one: (len(one), sorted(one)))[:MOST_FITS]:
-        inside = tuple(
-            area if fit <= group else 0 for area, fit in zip(areas, fits, strict=True)
-        )
+        inside = tuple(area if fit <= group else 0 for area, fit in zip(areas, fits, strict=True))
         rows.append(_area_row(task, inside, group, "fit"))
         # Whatever their areas, at least one sheet has to come from this group.
         wanted = any(
@@ -87,9 +85,7 @@ def _share(task: Task, one: int, other: int) -> bool:
 
 
 def _area_row(task: Task, weights: tuple[int, ...], group: frozenset[int], why: str) -> Row:
-    capacity = tuple(
-        stock.area if at in group else 0 for at, stock in enumerate(task.stocks)
-    )
+    capacity = tuple(stock.area if at in group else 0 for at, stock in enumerate(task.stocks))
     return Row(weights, capacity, _total(task, weights), why)
 
 
@@ -175,9 +171,7 @@ def _promising(
     return [(wide.functions[i], high.functions[j], mirrored) for _, i, j, mirrored in found]
 
 
-def _top(
-    scores: NDArray[np.float64], *, mirrored: bool
-) -> list[tuple[float, int, int, bool]]:
+def _top(scores: NDArray[np.float64], *, mirrored: bool) -> list[tuple[float, int, int, bool]]:
     flat = np.round(scores.ravel(), 9)
     order = np.argsort(-flat, kind="stable")[:KEPT_PAIRS]
     columns = scores.shape[1]
@@ -246,4 +240,3 @@ def strongest(task: Task, rows: Sequence[Row], kept: int) -> list[Row]:
     alone = [best_of(task, [row]) for row in rows]
     order = sorted(range(len(rows)), key=lambda i: (alone[i] is not None, -(alone[i] or 0), i))
     return [rows[i] for i in order[:kept]]
-

@@ -122,9 +122,7 @@ def decided(
 def renumbered(solution: Solution, old: Task, new: Task) -> Solution:
     """Return a plan with its blanks' kinds numbered as another task numbers them."""
     place = {(one.wide, one.high, one.ways): i for i, one in enumerate(new.blanks)}
-    kinds = {
-        i: place.get((one.wide, one.high, one.ways), -1) for i, one in enumerate(old.blanks)
-    }
+    kinds = {i: place.get((one.wide, one.high, one.ways), -1) for i, one in enumerate(old.blanks)}
 
     def moved(tree: Tree) -> Tree:
         if tree.kind is not None:
@@ -149,10 +147,11 @@ def offcut_notes(search: Search, best: Best) -> Iterator[str]:
             if not stock.is_full and any(blank.ways[i] for blank in search.relaxed.blanks)
         ]
         stays = "stays" if len(names) == 1 else "stay"
+        head = f"{_listed(names)} {stays} in the drawer: "
         if best.price == search.proof.value:
-            yield f"{_listed(names)} {stays} in the drawer: spending an offcut saves nothing (proved)"
+            yield head + "spending an offcut saves nothing (proved)"
         else:
-            yield f"{_listed(names)} {stays} in the drawer: no plan was found that an offcut makes better"
+            yield head + "no plan was found that an offcut makes better"
         return
     it = "it" if len(spent) == 1 else "them"
     head = f"{_listed(spent)} {'is' if len(spent) == 1 else 'are'} spent: "
@@ -225,9 +224,7 @@ def _fullest(search: Search) -> tuple[Task, Solution]:
     return search.fullest.task, search.fullest.found.solution
 
 
-def _nothing(
-    job: Job, paper: str, short: tuple[Short, ...], notes: tuple[str, ...]
-) -> Answer:
+def _nothing(job: Job, paper: str, short: tuple[Short, ...], notes: tuple[str, ...]) -> Answer:
     aim = aim_for(job, paper)
     measure: Measure = "cost" if aim == "least cost" else "sheets"
     return Answer(

@@ -45,6 +45,13 @@ def proofs(task: Task) -> Iterator[Proof]:
         yield best
 
 
+def with_row(task: Task, proof: Proof, row: Row) -> Proof:
+    """Return the proof with one row more."""
+    known = (*proof.known, row)
+    better = _proof(task, [row], list(known))
+    return replace(better if _better(better, proof) else proof, known=known, crowd=proof.crowd)
+
+
 def bound_of(task: Task, proof: Proof, *, partly: bool) -> Bound:
     """Return a proof as it is shown.
 

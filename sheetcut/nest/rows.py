@@ -31,9 +31,7 @@ class Row:
     why: str
 
 
-def least(
-    rows: Sequence[Row], costs: Sequence[int], limits: Sequence[int | None]
-) -> int | None:
+def least(rows: Sequence[Row], costs: Sequence[int], limits: Sequence[int | None]) -> int | None:
     """Return the least cost of sheets that satisfy every row; None where no stock does.
 
     Beyond ``MOST_NODES`` steps the greatest bound of any single row is returned instead.

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from sheetcut.nest.board import Board
+from sheetcut.nest.cover import covering
 from sheetcut.nest.hunt import Found, Hunt, constructions
-from sheetcut.nest.proof import Proof, proofs
+from sheetcut.nest.patterns import Patterns
+from sheetcut.nest.proof import Proof, proofs, with_row
 from sheetcut.nest.reasons import amount, number, sheets
 from sheetcut.nest.rows import least
 from sheetcut.nest.stop import Stop
@@ -103,6 +105,8 @@ class Search:
         if self.has_offcuts and not self._is_proved():
             self._build(bare=False)
             self._prove()
+        if self.proof.value is not None and not self._stops():
+            self._weigh()
 
     def fill(self) -> bool:
         """Look for any plan that holds everything; return whether there is one."""
@@ -178,6 +182,37 @@ class Search:
                 self.proof = next(self._arguments)
             except StopIteration:
                 return
+
+    def _weigh(self) -> None:
+        """Weigh the ways to cut a sheet against the demand; choose the plan they make."""
+        if not self._is_proved():
+            best = self.best
+            self._weigh_on(self.relaxed, target=best.price if best else None)
+        if self.has_offcuts and self.best is not self.bare and not self._stops():
+            self._weigh_on(without_offcuts(self.relaxed), target=None)
+
+    def _weigh_on(self, relaxed: Task, *, target: int | None) -> None:
+        patterns = Patterns(relaxed)
+        patterns.run(target=target, is_due=self._stops)
+        if patterns.row is not None:
+            self.proof = with_row(self.relaxed, self.proof, patterns.row)
+        trees = patterns.trees()
+        if len(self.tasks) > 1 or not trees:
+            return
+        task = self.tasks[0]
+        limits = [stock.limit for stock in relaxed.stocks]
+        best = self.best
+        below = None if best is None else best.price + (self.bare is not best)
+        solution = covering(task, trees, limits, below=below)
+        if solution is not None:
+            found = Best(task, Found(0, task.value(solution.used()), solution))
+            self._register(found, bare=not _uses_offcuts(found))
+            self._set_goals()
+
+    def _stops(self) -> bool:
+        if self.stop.is_due():
+            self.stopped = True
+        return self.stopped
 
     def _build(self, *, bare: bool) -> None:
         hunts = []
@@ -315,6 +350,12 @@ def tie_board(best: Best) -> Board:
     return Board(task, costs, allowed)
 
 
+def without_offcuts(task: Task) -> Task:
+    """Return the task with no offcut left on hand."""
+    stocks = tuple(stock if stock.is_full else replace(stock, limit=0) for stock in task.stocks)
+    return replace(task, stocks=stocks)
+
+
 def _cost(found: Found, costs: Sequence[int]) -> int:
     return sum(costs[stock] * n for stock, n in found.solution.used().items())
 
@@ -328,4 +369,3 @@ def _limits(board: Board) -> list[int | None]:
 
 def _uses_offcuts(best: Best) -> bool:
     return any(not best.task.stocks[stock].is_full for stock in best.found.solution.used())
-

@@ -79,7 +79,5 @@ def demo_job() -> Job:
     prints = [
         Piece(name, name, RAG, mm(w), mm(h), count=n, kind="print") for name, w, h, n in PRINTS
     ]
-    cards = [
-        Piece(name, name, LAID, mm(105), mm(148), count=n, kind="card") for name, n in CARDS
-    ]
+    cards = [Piece(name, name, LAID, mm(105), mm(148), count=n, kind="card") for name, n in CARDS]
     return Job(sheets=SHEETS, pieces=(*drawings, *prints, *cards), currency="£")

@@ -41,9 +41,7 @@ def test_areas_and_sums_of_prices_prove_two_papers(paper):
 def test_a_grain_rule_costs_the_print_paper_a_sheet(turn):
     """Every print's height along the sheet's 914, or across it: 5 sheets in each case."""
     job = demo_job()
-    sheets = tuple(
-        replace(sheet, on_hand=None) for sheet in job.sheets if sheet.id == "RAG-L"
-    )
+    sheets = tuple(replace(sheet, on_hand=None) for sheet in job.sheets if sheet.id == "RAG-L")
     pieces = tuple(replace(piece, turn=turn) for piece in job.pieces if piece.paper == RAG)
     job = replace(job, sheets=sheets, pieces=pieces)
     answer = lay_out(job, RAG)
@@ -54,9 +52,7 @@ def test_a_grain_rule_costs_the_print_paper_a_sheet(turn):
 
 def test_from_a2_sheets_alone_the_prints_take_eleven():
     job = demo_job()
-    sheets = tuple(
-        replace(sheet, on_hand=None) for sheet in job.sheets if sheet.id == "RAG-A2"
-    )
+    sheets = tuple(replace(sheet, on_hand=None) for sheet in job.sheets if sheet.id == "RAG-A2")
     job = replace(job, sheets=sheets)
     answer = lay_out(job, RAG)
     assert_sound(job, answer)

@@ -13,18 +13,13 @@ from sheetcut.nest import lay_out
 from tests.nest.jobs import assert_sound, job_of, sizes, value_of
 
 OF1 = "29x5, 9x39*4, 55x9, 31x15, 11x16*2, 23x21*3, 29x14*4, 16x19*3, 9x36*2, 22x4*2"
-OF2 = (
-    "22x18*2, 40x10, 13x27*3, 23x18*2, 29x8*4, 16x4, 47x9, 19x19*4, 13x16*2, 36x16*4"
-)
+OF2 = "22x18*2, 40x10, 13x27*3, 23x18*2, 29x8*4, 16x4, 47x9, 19x19*4, 13x16*2, 36x16*4"
 CHL5 = "14x2, 1x5, 20x4*2, 12x3*3, 11x8*2, 11x6*2, 7x9, 17x5, 7x14*2, 1x7*3"
 HH = "21x13*5, 36x17*4, 54x20*2, 24x27, 18x65*6"
-GCUT1 = (
-    "167x184, 114x118, 167x152, 83x140, 70x86, 143x166, 120x160, 66x148, 87x141, 69x165"
-)
+GCUT1 = "167x184, 114x118, 167x152, 83x140, 70x86, 143x166, 120x160, 66x148, 87x141, 69x165"
 NGCUT6 = "2x9, 10x2*3, 2x4, 2x8*2, 3x8, 4x1, 6x4*3, 10x3, 11x2, 4x5"
 CLASS_1_1 = (
-    "5x9, 4x2, 10x6, 5x7, 6x3, 10x7, 1x5, 3x5, 6x9, 2x4, 6x7, 7x2, 8x3*3, 4x10, 4x5, "
-    "10x3, 7x8, 8x7"
+    "5x9, 4x2, 10x6, 5x7, 6x3, 10x7, 1x5, 3x5, 6x9, 2x4, 6x7, 7x2, 8x3*3, 4x10, 4x5, 10x3, 7x8, 8x7"
 )
 CLASS_1_6 = (
     "2x7, 8x2, 3x9, 9x5, 2x8, 10x10, 6x8, 6x9, 8x7, 5x6, 1x6, 7x9*2, 3x10*2, 6x7, 3x7, "
@@ -111,9 +106,7 @@ ONE_SHEET = [  # 20 x 20; source Clautiaux, Carlier and Moukrim 2007 and Becker 
 
 @pytest.mark.parametrize(("turn", "column"), [("no", 0), ("yes", 1)])
 @pytest.mark.parametrize(("name", "pieces", "fixed", "turned"), ONE_SHEET)
-def test_one_sheet_is_never_denied_or_promised_falsely(
-    name, pieces, fixed, turned, turn, column
-):
+def test_one_sheet_is_never_denied_or_promised_falsely(name, pieces, fixed, turned, turn, column):
     fits = (fixed, turned)[column]
     job = job_of(sizes(pieces), [(20, 20)], turn)
     answer = lay_out(job, "rag", rounds=600)

@@ -1,0 +1,153 @@
+"""The fewest or cheapest sheets out of known ways to cut one, chosen by integer programming.
+
+Patterns that different plans, or the pattern bound, have come up with go together into a plan
+that none of them had.
+
+Source:
+    M. Monaci and P. Toth, "A set-covering-based heuristic approach for bin-packing problems",
+    INFORMS Journal on Computing 18 (2006), 71-85.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from sheetcut.nest.board import Solution, Tree
+from sheetcut.nest.task import Task
+
+Key = tuple[int, tuple[int, ...]]
+"""A stock, and how many blanks of each kind one sheet of it gives."""
+
+MOST_NODES = 400  # of the integer programme
+WHOLE = 0.5
+
+
+def solver() -> Any:
+    """Return a silent solver that gives the same answer every time."""
+    import highspy  # noqa: PLC0415  most papers need none
+
+    class Silent(highspy.Highs):
+        """Without the callbacks, whose setting up prints a banner before it can be told not to."""
+
+        def __init__(self) -> None:
+            super(highspy.Highs, self).__init__()
+
+    model = Silent()
+    for option, value in (("output_flag", False), ("threads", 1), ("random_seed", 0)):
+        model.setOptionValue(option, value)
+    return model
+
+
+def covering(
+    task: Task,
+    trees: Mapping[Key, Tree],
+    limits: Sequence[int | None],
+    *,
+    below: int | None = None,
+) -> Solution | None:
+    """Return the best plan made of known trees, or None where they make none.
+
+    Args:
+        limits: how many sheets of each stock may be used.
+        below: only plans that cost less are of interest.
+    """
+    chosen = _chosen(task, list(trees), limits, below)
+    if chosen is None:
+        return None
+    sheets = [(key[0], trees[key]) for key, n in chosen.items() for _ in range(n)]
+    return Solution(tuple(_without_surplus(task, sheets)))
+
+
+def _chosen(
+    task: Task, keys: Sequence[Key], limits: Sequence[int | None], below: int | None
+) -> Counter[Key] | None:
+    import highspy  # noqa: PLC0415
+
+    model = solver()
+    infinite = highspy.kHighsInf
+    for blank in task.blanks:
+        model.addRow(float(blank.count), infinite, 0, [], [])
+    for limit in limits:
+        most = infinite if limit is None else float(limit)
+        model.addRow(-infinite, most, 0, [], [])
+    n = len(task.blanks)
+    most_cost = infinite if below is None else below - WHOLE
+    model.addRow(-infinite, most_cost, 0, [], [])
+    for place, (stock, counts) in enumerate(keys):
+        price = float(task.stocks[stock].price)
+        rows = [i for i, many in enumerate(counts) if many]
+        values = [float(counts[i]) for i in rows]
+        rows += [n + stock, n + len(limits)]
+        values += [1.0, price]
+        cost = price if price else 1e-3  # an offcut that is not needed stays out
+        model.addCol(cost, 0.0, infinite, len(rows), rows, values)
+        model.changeColIntegrality(place, highspy.HighsVarType.kInteger)
+    model.setOptionValue("mip_max_nodes", MOST_NODES)
+    model.run()
+    solution = model.getSolution()
+    if not solution.value_valid:
+        return None
+    numbers = [int(value + WHOLE) for value in solution.col_value]
+    chosen = Counter({key: number for key, number in zip(keys, numbers, strict=True) if number})
+    return chosen if _is_whole(task, chosen, limits, below) else None
+
+
+def _is_whole(
+    task: Task, chosen: Counter[Key], limits: Sequence[int | None], below: int | None
+) -> bool:
+    """Whether a choice, rounded to whole numbers, really is a plan: worked out exactly."""
+    for kind, blank in enumerate(task.blanks):
+        if sum(key[1][kind] * n for key, n in chosen.items()) < blank.count:
+            return False
+    for stock, limit in enumerate(limits):
+        if limit is not None and sum(n for key, n in chosen.items() if key[0] == stock) > limit:
+            return False
+    cost = sum(task.stocks[key[0]].price * n for key, n in chosen.items())
+    return below is None or cost < below
+
+
+def _without_surplus(task: Task, sheets: list[tuple[int, Tree]]) -> list[tuple[int, Tree]]:
+    """Return the sheets without the blanks that nobody wants, from the emptiest sheets first."""
+    surplus: Counter[int] = Counter()
+    for _, tree in sheets:
+        surplus += tree.kinds()
+    surplus.subtract({kind: blank.count for kind, blank in enumerate(task.blanks)})
+    surplus = +surplus
+    areas = [blank.area for blank in task.blanks]
+    order = sorted(range(len(sheets)), key=lambda i: _load(sheets[i][1], areas))
+    left: list[tuple[int, Tree]] = []
+    for i in order:
+        stock, tree = sheets[i]
+        rest = without(tree, surplus)
+        if rest is not None:
+            left.append((stock, rest))
+    return left
+
+
+def _load(tree: Tree, areas: Sequence[int]) -> int:
+    return sum(areas[kind] * n for kind, n in tree.kinds().items())
+
+
+def without(tree: Tree, surplus: Counter[int]) -> Tree | None:
+    """Return a tree without blanks that are too many, None where nothing is left.
+
+    What is taken out is also taken off the count of what is too many.
+    """
+    if tree.kind is not None:
+        if surplus[tree.kind] <= 0:
+            return tree
+        surplus[tree.kind] -= 1
+        return None
+    members = []
+    free = tree.free
+    for member in tree.members:
+        rest = without(member, surplus)
+        if rest is None:
+            free += (member.wide, member.high)[tree.along]
+        else:
+            members.append(rest)
+    if not members:
+        return None
+    return Tree(tree.wide, tree.high, tree.along, tuple(members), free)

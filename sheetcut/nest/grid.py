@@ -1,0 +1,324 @@
+"""The most valuable way to cut one sheet, blanks as often as liked: an exact table of values.
+
+Every length that matters is a sum of blanks' sides; the table holds the best value of every
+rectangle with such sides, each the better of one blank and of all ways to cut it in two.
+
+Source:
+    J. E. Beasley, "Algorithms for unconstrained two-dimensional guillotine cutting", Journal
+    of the Operational Research Society 36 (1985), 297-306.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from sheetcut.nest.board import Tree
+from sheetcut.nest.task import AS_WRITTEN, TURNED, Task
+
+Table = NDArray[np.int64]
+MOST_CELLS = 10_000  # beyond this the sheet is measured in coarser cells
+COARSE = range(50, 81)  # cells on a side, of which the best number is taken
+
+
+@dataclass(frozen=True, slots=True)
+class Axis:
+    """The lengths along one side that matter.
+
+    Attributes:
+        spots: sums of sides, from 0 up.
+        rest: for two spots, the place of the greatest spot that fits into their difference.
+        half: for each spot, how many spots above 0 are at most half of it.
+    """
+
+    spots: tuple[int, ...]
+    rest: NDArray[np.intp]
+    half: tuple[int, ...]
+
+    def place(self, length: int) -> int:
+        """Return the place of the greatest spot that is not longer."""
+        return bisect_right(self.spots, length) - 1
+
+
+def axis_of(run: int, sides: Sequence[int]) -> Axis:
+    """Return the axis of a run that blanks with these sides are laid along."""
+    spots = tuple(sums(run, sides))
+    whole = np.array(spots, dtype=np.int64)
+    rest = np.searchsorted(whole, whole[:, None] - whole[None, :], side="right") - 1
+    half = tuple(bisect_right(spots, spot // 2) - 1 for spot in spots)
+    return Axis(spots, np.maximum(rest, 0), half)
+
+
+def sums(run: int, sides: Sequence[int]) -> list[int]:
+    """Return all sums of sides up to a run, 0 among them.
+
+    >>> sums(10, (3, 4))
+    [0, 3, 4, 6, 7, 8, 9, 10]
+    """
+    reached = 1
+    mask = (1 << (run + 1)) - 1
+    for side in sorted(set(sides)):
+        step = side
+        while step <= run:
+            reached |= (reached << step) & mask
+            step *= 2
+    return [spot for spot in range(run + 1) if reached >> spot & 1]
+
+
+def cells_of(run: int, sides: Sequence[int], weights: Sequence[float]) -> int:
+    """Return into how many cells a long run is best divided: those that keep most of the sides."""
+
+    def kept(n: int) -> float:
+        return sum(w * in_cells(s, run, n) for s, w in zip(sides, weights, strict=True)) / n
+
+    return max(COARSE, key=lambda n: (kept(n), -n))
+
+
+def in_cells(side: int, run: int, n: int) -> int:
+    """Return a length in cells of which a run has n, so that what fits the run fits in cells.
+
+    Beyond whole cells it is rounded down only where the side is not a little longer than
+    that, so that sides add up as they should: the sum of two is never less than theirs apart.
+
+    >>> in_cells(100, 100, 4), in_cells(50, 100, 4), in_cells(51, 100, 4), in_cells(21, 100, 4)
+    (4, 2, 2, 1)
+    """
+    return -(-(n + 1) * side // run) - 1
+
+
+@dataclass(frozen=True, slots=True)
+class Lying:
+    """A kind of blank in one of the ways it may lie: its least places on both axes."""
+
+    kind: int
+    wide: int
+    high: int
+    x: int
+    y: int
+
+
+class Grid:
+    """The table for stocks on which every kind of blank may lie the same ways.
+
+    Attributes:
+        stocks: the stocks it serves, with their places on both axes.
+        exact: whether it is measured in whole steps; else its values are only never too low.
+        too_thin: kinds that a coarse grid cannot measure, so that they must weigh nothing.
+    """
+
+    def __init__(self, task: Task, stocks: Sequence[int]) -> None:
+        self.task = task
+        rows = [task.stocks[i] for i in stocks]
+        run, rise = max(row.wide for row in rows), max(row.high for row in rows)
+        lying = _lying(task, stocks)
+        widths, heights = [w for _, w, _ in lying], [h for _, _, h in lying]
+        self.exact = _spots(run, widths) * _spots(rise, heights) <= MOST_CELLS
+        if self.exact:
+            self.x, self.y = axis_of(run, widths), axis_of(rise, heights)
+            self.cells_across, self.cells_up = run, rise
+        else:
+            counts = [float(task.blanks[kind].count) for kind, _, _ in lying]
+            self.cells_across = cells_of(run, widths, counts)
+            self.cells_up = cells_of(rise, heights, counts)
+            self.x = axis_of(self.cells_across, range(1, self.cells_across + 1))
+            self.y = axis_of(self.cells_up, range(1, self.cells_up + 1))
+        self.run, self.rise = run, rise
+        self.lying = [Lying(kind, w, h, *self._places(w, h)) for kind, w, h in lying]
+        self.too_thin = {one.kind for one in self.lying if not one.x or not one.y}
+        self.lying = [one for one in self.lying if one.kind not in self.too_thin]
+        self.stocks = {i: self._places(task.stocks[i].wide, task.stocks[i].high) for i in stocks}
+
+    def _places(self, wide: int, high: int) -> tuple[int, int]:
+        if self.exact:
+            return self.x.place(wide), self.y.place(high)
+        return (
+            in_cells(wide, self.run, self.cells_across),
+            in_cells(high, self.rise, self.cells_up),
+        )
+
+    @property
+    def cells(self) -> int:
+        """How many rectangles the table holds."""
+        return len(self.x.spots) * len(self.y.spots)
+
+    def table(self, weights: Sequence[int]) -> Table:
+        """Return the best value of every rectangle, exactly."""
+        return filled(self.base(weights), self.x, self.y)
+
+    def base(self, weights: Sequence[int]) -> Table:
+        """Return the value of the best single blank in every rectangle."""
+        table = np.zeros((len(self.x.spots), len(self.y.spots)), dtype=np.int64)
+        for one in self.lying:
+            part = table[one.x :, one.y :]
+            np.maximum(part, weights[one.kind], out=part)
+        return table
+
+    def best_tree(self, table: Table, weights: Sequence[int], stock: int) -> Tree:
+        """Return a way to cut a sheet that has the value in the table."""
+        row = self.task.stocks[stock]
+        tree = self._tree(table, weights, self.stocks[stock], (row.wide, row.high))
+        return tree if tree.kind is None else Tree(row.wide, row.high, 0, (tree,))
+
+    def counts(self, table: Table, weights: Sequence[int], stock: int) -> tuple[int, ...]:
+        """Return how many blanks of each kind a sheet of the value in the table holds."""
+        found = [0] * len(self.task.blanks)
+        todo = [self.stocks[stock]]
+        while todo:
+            i, j = todo.pop()
+            if table[i, j] == 0:
+                continue
+            step = self._step(table, weights, i, j)
+            if isinstance(step, Lying):
+                found[step.kind] += 1
+            else:
+                todo.extend(step)
+        return tuple(found)
+
+    def _step(
+        self, table: Table, weights: Sequence[int], i: int, j: int
+    ) -> Lying | tuple[tuple[int, int], ...]:
+        """Return the blank, or the two rectangles, that give a rectangle its value."""
+        value = table[i, j]
+        for one in self.lying:
+            if one.x <= i and one.y <= j and weights[one.kind] == value:
+                return one
+        if i and table[i - 1, j] == value:
+            return ((i - 1, j),)
+        if j and table[i, j - 1] == value:
+            return ((i, j - 1),)
+        half = self.x.half[i]
+        rest = self.x.rest[i, 1 : half + 1]
+        hits = np.flatnonzero(table[1 : half + 1, j] + table[rest, j] == value)
+        if hits.size:
+            return ((int(hits[0]) + 1, j), (int(rest[hits[0]]), j))
+        half = self.y.half[j]
+        rest = self.y.rest[j, 1 : half + 1]
+        hits = np.flatnonzero(table[i, 1 : half + 1] + table[i, rest] == value)
+        return ((i, int(hits[0]) + 1), (i, int(rest[hits[0]])))
+
+    def _tree(
+        self, table: Table, weights: Sequence[int], at: tuple[int, int], size: tuple[int, int]
+    ) -> Tree:
+        """Return the tree of one rectangle in whole steps."""
+        wide, high = size
+        if table[at] == 0:
+            return Tree(wide, high, free=wide)
+        step = self._step(table, weights, *at)
+        if isinstance(step, Lying):
+            return _alone(step, wide, high)
+        if len(step) == 1:
+            return self._tree(table, weights, step[0], size)
+        one, other = step
+        if one[1] == at[1]:
+            cut = self.x.spots[one[0]]
+            left = self._tree(table, weights, one, (cut, high))
+            right = self._tree(table, weights, other, (wide - cut, high))
+            return _joined(0, left, right, wide, high)
+        cut = self.y.spots[one[1]]
+        low = self._tree(table, weights, one, (wide, cut))
+        top = self._tree(table, weights, other, (wide, high - cut))
+        return _joined(1, low, top, wide, high)
+
+
+def filled(table: Table, x: Axis, y: Axis) -> Table:
+    """Fill a table of single blanks with the best of all ways to cut, row by row."""
+    for i in range(1, len(x.spots)):
+        row = np.maximum(table[i], table[i - 1])
+        half = x.half[i]
+        if half:
+            np.maximum(
+                row,
+                (table[1 : half + 1] + table[x.rest[i, 1 : half + 1]]).max(axis=0),
+                out=row,
+            )
+        for j in range(1, len(y.spots)):
+            best = max(row[j], row[j - 1])
+            half = y.half[j]
+            if half:
+                best = max(best, (row[1 : half + 1] + row[y.rest[j, 1 : half + 1]]).max())
+            row[j] = best
+        table[i] = row
+    return table
+
+
+def grids(task: Task) -> list[Grid]:
+    """Return the fewest tables that serve all stocks, first come first served."""
+    groups: list[list[int]] = []
+    for stock in range(len(task.stocks)):
+        for group in groups:
+            if all(_agree(task, stock, other) for other in group):
+                group.append(stock)
+                break
+        else:
+            groups.append([stock])
+    return [Grid(task, group) for group in groups]
+
+
+def _agree(task: Task, one: int, other: int) -> bool:
+    """Whether every blank may lie the same ways on two stocks, as far as it fits them."""
+    for blank in task.blanks:
+        for way, sides in (
+            (AS_WRITTEN, (blank.wide, blank.high)),
+            (TURNED, (blank.high, blank.wide)),
+        ):
+            both = all(
+                sides[0] <= task.stocks[i].wide and sides[1] <= task.stocks[i].high
+                for i in (one, other)
+            )
+            if both and (blank.ways[one] ^ blank.ways[other]) & way:
+                return False
+    return True
+
+
+def _spots(run: int, sides: Sequence[int]) -> int:
+    """Return how many sums of sides there are, or the run itself where it is very long."""
+    return len(sums(run, sides)) if run <= 50_000 else run
+
+
+def _lying(task: Task, stocks: Sequence[int]) -> list[tuple[int, int, int]]:
+    found: dict[tuple[int, int, int], None] = {}
+    for kind, blank in enumerate(task.blanks):
+        if blank.count:
+            for stock in stocks:
+                for wide, high in blank.sides(stock):
+                    found[kind, wide, high] = None
+    return list(found)
+
+
+def _alone(one: Lying, wide: int, high: int) -> Tree:
+    """Return a rectangle with one blank in its corner."""
+    blank = Tree(one.wide, one.high, kind=one.kind)
+    if (one.wide, one.high) == (wide, high):
+        return blank
+    if one.high == high:
+        return Tree(wide, high, 0, (blank,), wide - one.wide)
+    if one.wide == wide:
+        return Tree(wide, high, 1, (blank,), high - one.high)
+    strip = Tree(one.wide, high, 1, (blank,), high - one.high)
+    return Tree(wide, high, 0, (strip,), wide - one.wide)
+
+
+def _joined(along: int, one: Tree, other: Tree, wide: int, high: int) -> Tree:
+    """Return two rectangles side by side, their members in one row where they allow it."""
+    members: list[Tree] = []
+    free = 0
+    for tree in (one, other):
+        if tree.kind is None and not tree.members:
+            free += (tree.wide, tree.high)[along]
+        elif tree.kind is None and tree.along == along:
+            members.extend(tree.members)
+            free += tree.free
+        else:
+            members.append(tree)
+    return Tree(wide, high, along, tuple(members), free)
+
+
+def content(tree: Tree, n: int) -> tuple[int, ...]:
+    """Return how many blanks of each of n kinds lie in a tree."""
+    kinds: Counter[int] = tree.kinds()
+    return tuple(kinds[kind] for kind in range(n))

@@ -1,0 +1,201 @@
+"""The pattern bound: prices for blanks under which no way to cut a sheet is worth more than it.
+
+A linear programme over ways to cut a sheet gives each kind of blank a price. Those prices,
+as whole numbers, are weights; the most that one sheet can carry of them is worked out
+exactly, and the row that follows is counted like any other. So rounding in the programme can
+weaken the bound but never make it wrong.
+
+Source:
+    P. C. Gilmore and R. E. Gomory, "Multistage cutting stock problems of two and more
+    dimensions", Operations Research 13 (1965), 94-120; A. A. Farley, "A note on bounding a
+    class of linear programming problems", Operations Research 38 (1990), 922-923.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+
+from sheetcut.nest import bounds
+from sheetcut.nest.board import Tree
+from sheetcut.nest.cover import Key, solver
+from sheetcut.nest.grid import Grid, Table, content, grids
+from sheetcut.nest.rows import Row, least
+from sheetcut.nest.task import Task
+
+SCALE = 1_000_000  # whole numbers for the dearest price
+MOST_ROUNDS = 250
+MOST_WORK = 500_000  # cells of all tables filled
+SMOOTHING = 0.6  # how much of the old prices is kept
+CLOSE = 1e-7
+
+
+class Patterns:
+    """Column generation for one task.
+
+    Attributes:
+        patterns: those found so far, each with a tree where the grid is exact.
+        row: the best row so far, or None.
+        value: the least cost it gives on its own.
+    """
+
+    def __init__(self, task: Task) -> None:
+        self.task = task
+        self.grids = grids(task)
+        self.patterns: dict[Key, Tree | None] = {}
+        self.row: Row | None = None
+        self.value: int | None = 0
+        self.programme = _Programme(task)
+
+    @property
+    def cells(self) -> int:
+        """How much one look at all stocks costs."""
+        return sum(grid.cells for grid in self.grids)
+
+    def run(self, *, target: int | None, is_due: Callable[[], bool]) -> None:
+        """Improve the row until nothing can, or it reaches the target.
+
+        Args:
+            target: the value of a plan that is known; no bound can be higher.
+            is_due: whether it is time to stop; the row so far stands.
+        """
+        for pattern in _first_patterns(self.task):
+            self._add(pattern, None)
+        smooth: list[float] | None = None
+        for _ in range(min(MOST_ROUNDS, max(8, MOST_WORK // self.cells))):
+            if is_due():
+                return
+            cost, prices, fees = self.programme.solve()
+            if smooth is None:
+                smooth = prices
+            else:
+                smooth = [
+                    SMOOTHING * old + (1 - SMOOTHING) * new
+                    for old, new in zip(smooth, prices, strict=True)
+                ]
+            added = self._look(smooth, prices, fees)
+            if self.value is None or (target is not None and self.value >= target):
+                return
+            if not added:
+                smooth = prices
+                if not self._look(prices, prices, fees):
+                    return
+            if self.value is not None and not self._may_rise(cost):
+                return
+
+    def _may_rise(self, cost: float) -> bool:
+        """Whether the bound can still come to more, the programme being worth so much."""
+        assert self.value is not None
+        return self.value < cost - CLOSE * max(1.0, cost)
+
+    def _look(self, asked: Sequence[float], prices: Sequence[float], fees: Sequence[float]) -> bool:
+        """Fill the tables for some prices; keep the row, add what is worth more than its sheet."""
+        weights = _whole(asked)
+        for grid in self.grids:
+            for kind in grid.too_thin:
+                weights[kind] = 0
+        capacity = [0] * len(self.task.stocks)
+        found: list[tuple[Key, Tree | None]] = []
+        for grid in self.grids:
+            table = grid.table(weights)
+            for stock, place in grid.stocks.items():
+                capacity[stock] = int(table[place])
+                found.append(self._found(grid, table, weights, stock))
+        self._keep(Row(tuple(weights), tuple(capacity), self._total(weights), "patterns"))
+        added = False
+        for pattern, tree in found:
+            stock, counts = pattern
+            worth = sum(n * price for n, price in zip(counts, prices, strict=True))
+            cost = self.task.stocks[stock].price
+            if worth + fees[stock] > cost + CLOSE * max(1.0, cost):
+                added |= self._add(pattern, tree)
+        return added
+
+    def _found(
+        self, grid: Grid, table: Table, weights: Sequence[int], stock: int
+    ) -> tuple[Key, Tree | None]:
+        if not grid.exact:
+            return (stock, grid.counts(table, weights, stock)), None
+        tree = grid.best_tree(table, weights, stock)
+        return (stock, content(tree, len(weights))), tree
+
+    def trees(self) -> dict[Key, Tree]:
+        """Return the patterns that are known to be cuttable."""
+        return {key: tree for key, tree in self.patterns.items() if tree is not None}
+
+    def _keep(self, row: Row) -> None:
+        value = least([row], bounds.costs_of(self.task), bounds.limits_of(self.task))
+        if value is None or (self.value is not None and value > self.value):
+            self.row, self.value = row, value
+
+    def _total(self, weights: Sequence[int]) -> int:
+        return sum(n.count * w for n, w in zip(self.task.blanks, weights, strict=True))
+
+    def _add(self, pattern: Key, tree: Tree | None) -> bool:
+        if pattern in self.patterns or not any(pattern[1]):
+            return False
+        self.patterns[pattern] = tree
+        self.programme.add(pattern)
+        return True
+
+
+def _whole(prices: Sequence[float]) -> list[int]:
+    """Return prices as whole numbers in proportion, rounded down."""
+    top = max(prices, default=0.0)
+    if top <= 0:
+        return [0] * len(prices)
+    return [max(0, int(price / top * SCALE + 1e-6)) for price in prices]
+
+
+def _first_patterns(task: Task) -> Iterator[Key]:
+    """Yield, for every kind and stock, one blank alone."""
+    for kind, blank in enumerate(task.blanks):
+        for stock in range(len(task.stocks)):
+            if blank.ways[stock] and blank.count:
+                counts = tuple(int(i == kind) for i in range(len(task.blanks)))
+                yield stock, counts
+
+
+class _Programme:
+    """The linear programme over patterns, kept warm between looks."""
+
+    def __init__(self, task: Task) -> None:
+        import highspy  # noqa: PLC0415  most papers are proved without it
+
+        self.task = task
+        self.model = solver()
+        self.model.setOptionValue("solver", "simplex")
+        infinite = highspy.kHighsInf
+        self.infinite = infinite
+        self.dearest = 10.0 * (1 + max(stock.price for stock in task.stocks))
+        for blank in task.blanks:
+            self.model.addRow(float(blank.count), infinite, 0, [], [])
+        self.limited = [i for i, stock in enumerate(task.stocks) if stock.limit is not None]
+        for stock in self.limited:
+            self.model.addRow(-infinite, float(task.stocks[stock].limit or 0), 0, [], [])
+        for kind in range(len(task.blanks)):
+            self.model.addCol(self.dearest, 0.0, infinite, 1, [kind], [1.0])
+
+    def add(self, pattern: Key) -> None:
+        """Add a column."""
+        stock, counts = pattern
+        places = [i for i, n in enumerate(counts) if n]
+        values = [float(counts[i]) for i in places]
+        if stock in self.limited:
+            places.append(len(self.task.blanks) + self.limited.index(stock))
+            values.append(1.0)
+        cost = float(self.task.stocks[stock].price)
+        self.model.addCol(cost, 0.0, self.infinite, len(places), places, values)
+
+    def solve(self) -> tuple[float, list[float], list[float]]:
+        """Return the least cost, a price for each kind, and for each stock the fee for its limit.
+
+        Fees are 0 or less.
+        """
+        self.model.run()
+        duals = list(self.model.getSolution().row_dual)
+        n = len(self.task.blanks)
+        fees = [0.0] * len(self.task.stocks)
+        for place, stock in enumerate(self.limited):
+            fees[stock] = min(0.0, duals[n + place])
+        cost = self.model.getInfo().objective_function_value
+        return cost, [max(0.0, price) for price in duals[:n]], fees
