@@ -59,6 +59,8 @@ def paper_troubles(plan: Plan, paper: PaperPlan) -> Iterator[Fault]:
         yield Fault(paper.paper, f"the cost is {paper.cost!r} cents")
     if not _counts(paper.bound.value, 0, MOST_CENTS):
         yield Fault(paper.paper, f"the bound is {paper.bound.value!r}")
+    if not isinstance(paper.bound.reason, str):
+        yield Fault(paper.paper, f"the bound's reason is {paper.bound.reason!r}")
     if paper.bound.measure not in get_args(Measure):
         yield Fault(paper.paper, f"the bound counts {paper.bound.measure!r}, not sheets or cost")
     if paper.aim not in get_args(Aim):

@@ -1,0 +1,573 @@
+from dataclasses import replace
+
+import pytest
+
+from sheetcut.check import CHECKS, faults_in
+from sheetcut.job import Job, Piece, Rules, Sheet
+from sheetcut.layout import Bound, Keeper, Part, Short, Squaring
+from sheetcut.units import Edges, inch, mm
+from tests.check.plans import BUOYS, IMPERIAL, JOB, PAPER, even, imperial_twins, plan_of
+
+PLAN = imperial_twins()
+FIRST = "Slatehouse Smooth, Imperial, sheet 1"
+
+
+def with_paper(plan, **changes):
+    """Return a plan whose only paper plan is changed."""
+    return replace(plan, papers=(replace(plan.papers[0], **changes),))
+
+
+def with_layout(plan, **changes):
+    """Return a plan whose first layout is changed."""
+    first, *others = plan.papers[0].layouts
+    return with_paper(plan, layouts=(replace(first, **changes), *others))
+
+
+def with_one(plan, field, place, **changes):
+    """Return a plan with one blank, cut, squaring or keeper of its first layout changed."""
+    records = list(getattr(plan.papers[0].layouts[0], field))
+    records[place] = replace(records[place], **changes)
+    return with_layout(plan, **{field: tuple(records)})
+
+
+def without(plan, field, place):
+    """Return a plan without one record of its first layout."""
+    records = getattr(plan.papers[0].layouts[0], field)
+    return with_layout(plan, **{field: (*records[:place], *records[place + 1 :])})
+
+
+def with_job(plan, sheets=(IMPERIAL,), pieces=JOB.pieces, **more):
+    return replace(plan, job=Job(sheets, pieces, **more))
+
+
+def with_sheet(plan, **changes):
+    return with_job(plan, sheets=(replace(IMPERIAL, **changes),))
+
+
+def with_waste(plan, **changes):
+    return with_layout(plan, waste=replace(plan.papers[0].layouts[0].waste, **changes))
+
+
+def told(plan):
+    return "\n".join(map(str, faults_in(plan)))
+
+
+def test_the_studio_twins_have_no_faults():
+    """TRADE 10.4: Imperial 1 and 2, with 85.6 % of the squared sheet used."""
+    assert faults_in(PLAN) == ()
+    layout = PLAN.papers[0].layouts[0]
+    used = sum(blank.width * blank.height for blank in layout.placements)
+    assert round(1000 * used / (mm(544) * mm(744))) == 856
+    assert sum(cut.stop - cut.start for cut in layout.cuts) == mm(2658)
+
+
+CUTS = PLAN.papers[0].layouts[0].cuts  # x 499, x 172, y 690, y 240, y 702, y 468, y 234
+BLANKS = PLAN.papers[0].layouts[0].placements  # A3, A4 turned, three small ones
+
+SPOILED = {
+    "moved blank": (
+        with_one(PLAN, "placements", 4, y=mm(469)),
+        f"{FIRST}: D02 Four buoys at x 0, y 469 mm, 172 x 234 mm, is none of the pieces",
+    ),
+    "blank on another": (
+        with_one(PLAN, "placements", 3, y=mm(230)),
+        "D02 Four buoys at x 0, y 0 mm and D02 Four buoys at x 0, y 230 mm "
+        "share 172 mm by 4 mm of paper",
+    ),
+    "lost blank": (
+        without(PLAN, "placements", 4),
+        "D02 Four buoys: 4 ordered; the plan cuts 3 and says that 0 are short",
+    ),
+    "lost blank, paper": (
+        without(PLAN, "placements", 4),
+        f"{FIRST}: a piece of 172 x 234 mm at x 0, y 468 mm is left when all cuts are made",
+    ),
+    "doubled blank": (
+        with_layout(PLAN, placements=(*BLANKS, BLANKS[4])),
+        "D02 Four buoys: 4 ordered; the plan cuts 5",
+    ),
+    "blank outside": (
+        with_one(PLAN, "placements", 0, x=mm(220)),
+        "D01 Ketch on the slip at x 220, y 240 mm lies with 1350 mm² outside the usable area "
+        "of 544 x 744 mm",  # 220 + 327 = 547: 3 x 450 mm² over
+    ),
+    "blank too small": (
+        with_one(PLAN, "placements", 0, width=mm(326)),
+        "is 326 x 450 mm; with its margins it is 327 x 450 mm as it lies",
+    ),
+    "turn not told": (
+        with_one(PLAN, "placements", 1, turned=False),
+        "is 327 x 240 mm; with its margins it is 240 x 327 mm as it lies",
+    ),
+    "turned against its rule": (
+        with_job(PLAN, pieces=(JOB.pieces[0], replace(JOB.pieces[1], turn="no"), *JOB.pieces[2:])),
+        "D03 Tender, stern view at x 172, y 0 mm is turned and may not be",
+    ),
+    "turned against the grain": (
+        with_job(
+            PLAN, pieces=(JOB.pieces[0], replace(JOB.pieces[1], turn="grain up"), *JOB.pieces[2:])
+        ),
+        'lies with the grain along its width; "grain up" asks for it along its height',
+    ),
+    "not turned against the grain": (
+        with_job(PLAN, pieces=(replace(JOB.pieces[0], turn="grain across"), *JOB.pieces[1:])),
+        'lies with the grain along its height; "grain across" asks for it along its width',
+    ),
+    "grain not known": (
+        with_job(
+            PLAN,
+            sheets=(replace(IMPERIAL, grain="not known"),),
+            pieces=(replace(JOB.pieces[0], turn="alike"), *JOB.pieces[1:]),
+        ),
+        'has the rule "alike", and the grain of this sheet is not known',
+    ),
+    "stopped cut": (
+        with_one(PLAN, "cuts", 2, stop=mm(400)),
+        f"{FIRST}: cut 5 at y 690 mm runs from 172 to 400 mm and not edge to edge; the piece in "
+        "hand reaches from 172 to 499 mm; what comes after it was not looked at",
+    ),
+    "cut over the edge": (
+        with_one(PLAN, "cuts", 0, stop=mm(750)),
+        "runs from 0 to 750 mm and not edge to edge",
+    ),
+    "cut along an edge": (
+        with_one(PLAN, "cuts", 1, at=mm(499)),
+        "cut 4 at x 499 mm runs through no piece on the table",
+    ),
+    "cut outside": (
+        with_one(PLAN, "cuts", 0, at=mm(600)),
+        "cut 3 at x 600 mm runs through no piece on the table",
+    ),
+    "cut through two": (
+        with_one(PLAN, "cuts", 2, start=0),
+        "cut 5 at y 690 mm runs through 2 pieces on the table at once",
+    ),
+    "cuts in the wrong order": (
+        with_layout(PLAN, cuts=(CUTS[0], *CUTS[2:], CUTS[1])),
+        "cut 5 at y 690 mm runs from 172 to 499 mm and not edge to edge; the piece in hand "
+        "reaches from 0 to 499 mm",
+    ),
+    "cut left out": (
+        without(PLAN, "cuts", 6),
+        "D02 Four buoys at x 0, y 0 mm, 172 x 234 mm, is none of the pieces",
+    ),
+    "cut needless": (
+        with_layout(
+            PLAN,
+            cuts=(
+                *CUTS,
+                replace(CUTS[6], number=10, setting=8, at=mm(100), reading=mm(100)),
+            ),
+        ),
+        "a piece of 172 x 100 mm at x 0, y 0 mm is left when all cuts are made",
+    ),
+    "wrong reading": (
+        with_one(PLAN, "cuts", 4, reading=mm(700)),
+        "cut 7 at y 702 mm has the reading 700 mm; from the start edge it is 702 mm",
+    ),
+    "wrong edge": (
+        with_one(PLAN, "cuts", 4, edge=4),
+        "cut 7 at y 702 mm is measured from the edge made by cut 4; the piece in hand has the "
+        "start edge on that side",
+    ),
+    "wrong level": (
+        with_one(PLAN, "cuts", 4, level=3),
+        "cut 7 at y 702 mm is given as level 3; it is level 2",
+    ),
+    "setting shared by chance": (
+        with_one(PLAN, "cuts", 6, setting=6),
+        "cut 9 at y 234 mm and cut 8 at y 468 mm share ruler setting 6 and do not line up",
+    ),
+    "setting skipped": (
+        with_one(PLAN, "cuts", 6, setting=9),
+        "cut 9 at y 234 mm has the ruler setting 9; the next one is 7",
+    ),
+    "wrong number": (
+        with_one(PLAN, "cuts", 6, number=12),
+        "step 9 of the cutting is numbered 12",
+    ),
+    "reading between the marks": (
+        with_job(PLAN, rules=Rules(reading_step=mm(4))),
+        "cut 3 at x 499 mm has the reading 499 mm, which falls between the marks of a ruler "
+        "read to 4 mm",
+    ),
+    "squaring left out": (
+        with_layout(PLAN, squaring=(Squaring(1, "left", mm(8)),)),
+        "the foot edge loses paper and is not squared; it wants a cut at 8 mm",
+    ),
+    "squaring needless": (
+        with_layout(
+            PLAN,
+            squaring=(*PLAN.papers[0].layouts[0].squaring, Squaring(3, "right", mm(544))),
+        ),
+        "the right edge is squared at 544 mm and need not be",
+    ),
+    "squaring at the wrong place": (
+        with_one(PLAN, "squaring", 0, reading=mm(9)),
+        "the left edge is squared at 9 mm; the right reading is 8 mm",
+    ),
+    "squaring twice": (
+        with_one(PLAN, "squaring", 1, edge="left"),
+        "an edge is squared twice",
+    ),
+    "leftover lost": (
+        without(PLAN, "leftovers", 0),
+        "a piece of 45 x 744 mm at x 499, y 0 mm is left when all cuts are made",
+    ),
+    "leftover invented": (
+        with_layout(PLAN, leftovers=(*PLAN.papers[0].layouts[0].leftovers, (0, 0, mm(9), mm(9)))),
+        "the leftover 9 x 9 mm at x 0, y 0 mm is none of the pieces",
+    ),
+    "wrong sum": (
+        with_waste(PLAN, scrap=0),
+        "the waste gives 0 mm² for scrap; it comes to 79226 mm²",  # 425 600 - 346 374
+    ),
+    "sum that does not add up": (
+        with_waste(PLAN, scrap=0),
+        "come to 346374 mm²; the sheet has 425600 mm²",
+    ),
+    "wrong finished area": (with_waste(PLAN, finished=mm(1) ** 2), "the waste gives 1 mm² for fin"),
+    "wrong extra": (with_waste(PLAN, extra=mm(1) ** 2), "for rounding and leave-on; it comes to 0"),
+    "wrong edges": (with_waste(PLAN, edges=0), "edge losses; it comes to 20864 mm²"),
+    "stock overdrawn": (
+        with_sheet(PLAN, on_hand=1),
+        "Slatehouse Smooth: 2 of Imperial are cut; the drawer holds 1",
+    ),
+    "sheets used not agreeing": (
+        with_paper(PLAN, sheets_used={"HP-IMP": 1}),
+        "1 of HP-IMP are said to be used; the layouts cut 2",
+    ),
+    "sheets used unknown": (
+        with_paper(PLAN, sheets_used={"HP-IMP": 2, "HP-DE": 1}),
+        "sheet 'HP-DE' is said to be used and is not in the drawer",
+    ),
+    "piece on the wrong paper": (
+        with_job(PLAN, pieces=(replace(JOB.pieces[0], paper="Marram Rag"), *JOB.pieces[1:])),
+        "D01 Ketch on the slip at x 172, y 240 mm is ordered on Marram Rag",
+    ),
+    "sheet of the wrong paper": (
+        with_sheet(PLAN, paper="Marram Rag"),
+        "sheet HP-IMP is Marram Rag; the plan is for Slatehouse Smooth",
+    ),
+    "wrong sheet size": (
+        with_layout(PLAN, width=mm(561)),
+        "the sheet is drawn as 561 x 760 mm; the drawer has it as 560 x 760 mm",
+    ),
+    "wrong usable area": (
+        with_layout(PLAN, usable=(mm(8), mm(8), mm(545), mm(744))),
+        "the usable area is 545 x 744 mm; the edge losses leave 544 x 744 mm",
+    ),
+    "misplaced usable area": (
+        with_layout(PLAN, usable=(0, mm(8), mm(544), mm(744))),
+        "the usable area begins at x 0, y 8 mm; the edge losses put it at x 8, y 8 mm",
+    ),
+    "wrong rounding": (
+        with_one(PLAN, "placements", 0, rounding=(mm(1), 0)),
+        "says it is rounded up by 1 x 0 mm; to the next 1 mm it takes 0 x 0 mm",
+    ),
+    "leave-on not in the size": (
+        with_one(PLAN, "placements", 0, leave_on=Edges(right=mm(2))),
+        "is 327 x 450 mm; with its margins it is 329 x 450 mm as it lies",
+    ),
+    "leave-on on a print": (
+        with_one(
+            with_job(PLAN, pieces=(replace(JOB.pieces[0], kind="print"), *JOB.pieces[1:])),
+            "placements",
+            0,
+            leave_on=Edges(right=mm(2)),
+        ),
+        "D01 Ketch on the slip at x 172, y 240 mm is a print and has a leave-on",
+    ),
+    "too many said short": (
+        replace(PLAN, short=(Short(2, 1, "paper ran out"),)),
+        "D02 Four buoys: 4 ordered; the plan cuts 4 and says that 1 are short",
+    ),
+    "cost wrong": (with_paper(PLAN, cost=1520), "the cost is given as 15.20; it is 30.40"),
+    "cost unknown": (with_paper(PLAN, cost=None), "the cost is given as not known; it is 30.40"),
+    "share wrong": (
+        with_paper(PLAN, shares={0: 1302, 1: 679, 2: 706, 3: 353}),
+        "order D01 carries a paper share of 13.02; by its area it is 12.9148",
+    ),
+    "shares not the cash": (
+        with_paper(PLAN, shares={0: 1291, 1: 688, 2: 706, 3: 353}),
+        "the paper shares add up to 30.38; the cash is 30.40",
+    ),
+    "share of nobody": (
+        with_paper(PLAN, shares={0: 1292, 1: 689, 2: 706, 9: 353}),
+        "a paper share stands for order line number 9",
+    ),
+    "twins numbered apart": (
+        with_layout(PLAN, twins=2),
+        f"{FIRST} and Slatehouse Smooth, Imperial, sheet 2 are cut alike, and their twins",
+    ),
+    "twins that are none": (
+        without(PLAN, "cuts", 6),
+        f"{FIRST} and Slatehouse Smooth, Imperial, sheet 2 share the twins number 1 and are not",
+    ),
+    "twins in names too": (
+        with_paper(PLAN, layouts=(PLAN.papers[0].layouts[0],) * 2),
+        "are alike, names included; they are copies of one",
+    ),
+    "bound too high": (
+        with_paper(PLAN, bound=Bound("cost", 4560, "area")),
+        "no plan is said to need less than 45.60; this one needs 30.40",
+    ),
+    "proved without being met": (
+        with_paper(PLAN, bound=Bound("cost", 1520, "area")),
+        "called proved with 30.40; the bound is 15.20",
+    ),
+    "met without being proved": (
+        with_paper(PLAN, proved=False),
+        "not called proved, and it meets its bound of 30.40",
+    ),
+    "bound of another aim": (
+        with_paper(PLAN, bound=Bound("sheets", 2, "area")),
+        'the bound counts sheets; the aim is "least cost"',
+    ),
+    "another aim than asked": (
+        with_paper(PLAN, aim="fewest sheets", bound=Bound("sheets", 2, "area")),
+        'the aim is given as "fewest sheets"; the studio asks for "least cost"',
+    ),
+    "bound without reason": (
+        with_paper(PLAN, bound=Bound("cost", 3040, " ")),
+        "the bound comes without a reason",
+    ),
+    "certificate of no known form": (
+        with_paper(PLAN, bound=Bound("cost", 3040, "so", {"form": "tea leaves 1"})),
+        "the bound's certificate has the form 'tea leaves 1'",
+    ),
+    "unknown sheet": (
+        with_layout(PLAN, sheet="HP-XX"),
+        "Slatehouse Smooth, HP-XX, sheet 1: there is no sheet 'HP-XX' in the drawer",
+    ),
+    "unknown piece": (
+        with_one(PLAN, "placements", 0, piece=4),
+        "a blank belongs to order line number 4, and there is none",
+    ),
+    "piece before the first": (
+        with_one(PLAN, "placements", 0, piece=-1),
+        "a blank belongs to order line number -1, and there is none",
+    ),
+    "negative size": (
+        with_one(PLAN, "placements", 0, width=-5),
+        "a blank is given as (1376000, 1920000, -5, 3600000) in ticks",
+    ),
+    "size beyond all paper": (
+        with_one(PLAN, "placements", 0, x=10**40),
+        "a blank is given as (1000",
+    ),
+    "half a tick": (with_one(PLAN, "cuts", 0, at=0.5), "cut 3 lies at 0.5 from 0 to"),
+    "cut without length": (with_one(PLAN, "cuts", 0, stop=0), "and has no length"),
+    "cut along nothing": (with_one(PLAN, "cuts", 0, along="z"), "is measured along 'z'"),
+    "cut from nowhere": (
+        with_one(PLAN, "cuts", 0, edge="left"),
+        "cut 3 is measured from 'left': neither a start edge nor a cut",
+    ),
+    "no copies": (with_layout(PLAN, copies=0), "0 copies are to be cut; 1 or more are wanted"),
+    "many copies": (
+        with_layout(PLAN, copies=10**6),
+        "1000001 of Imperial are cut; the drawer holds 3",
+    ),
+    "copies without end": (with_layout(PLAN, copies=10**60), "copies are to be cut; 1 or more"),
+    "no such corner": (with_layout(PLAN, start=("foot", "left")), "the start corner ('foot'"),
+    "no sheet": (with_layout(PLAN, height=0), "the sheet is given as 4480000 by 0 ticks"),
+    "usable area of three": (with_layout(PLAN, usable=(0, 0, 1)), "the usable area is given as"),
+    "negative waste": (with_waste(PLAN, scrap=-1), "a term of the waste is no area"),
+    "two plans for one paper": (
+        replace(PLAN, papers=PLAN.papers * 2),
+        "Slatehouse Smooth: the paper has 2 plans; each paper has one",
+    ),
+    "short of nobody": (
+        replace(PLAN, short=(Short(7, 1, "paper ran out"),)),
+        "short of paper: there is no order line number 7",
+    ),
+    "nothing short": (
+        replace(PLAN, short=(Short(0, 0, "paper ran out"),)),
+        "short of paper, D01: 0 pieces are said to be short",
+    ),
+    "short for no reason": (
+        replace(PLAN, short=(Short(0, 1, "rain"),)),
+        "the reason 'rain' is not one of fits no sheet, paper ran out",
+    ),
+    "sheet for nothing": (
+        with_layout(PLAN, placements=()),
+        "no blank lies on this sheet, so it need not be cut",
+    ),
+    "no paper at all": (
+        replace(PLAN, papers=()),
+        "D01 Ketch on the slip: 2 ordered; the plan cuts 0",
+    ),
+}
+
+
+@pytest.mark.parametrize("name", SPOILED)
+def test_a_spoiled_plan_is_told_in_a_sentence(name):
+    spoiled, words = SPOILED[name]
+    assert words in told(spoiled)
+
+
+def keeper_plan():
+    """Return a plan that keeps 150 x 200 of 160 x 200: exactly the keep size."""
+    tree = Part(
+        mm(160),
+        mm(200),
+        "x",
+        (Part(mm(10), mm(200), piece=0), Part(mm(150), mm(200))),
+    )
+    return plan_of(tree, rules=Rules(reading_step=mm(1)), copies=2, on_hand=2)
+
+
+def test_a_leftover_of_the_keep_size_is_kept():
+    plan = keeper_plan()
+    assert faults_in(plan) == ()
+    (keeper,) = plan.papers[0].layouts[0].keepers
+    assert (keeper.width, keeper.height) == (mm(150), mm(200))
+
+
+KEPT = keeper_plan()
+KEEPER = KEPT.papers[0].layouts[0].keepers[0]
+
+SPOILED_KEEPERS = {
+    "missing": (
+        without(KEPT, "keepers", 0),
+        "the leftover 150 x 200 mm at x 10, y 0 mm is worth keeping (from 150 x 200 mm)",
+    ),
+    "too small": (
+        with_job(KEPT, KEPT.job.sheets, KEPT.job.pieces, rules=Rules(keep_short=mm(151))),
+        "the keeper plover 0-0, plover 0-1 is 150 x 200 mm; the keep size is 151 x 200 mm",
+    ),
+    "moved": (
+        with_one(KEPT, "keepers", 0, x=0),
+        "150 x 200 mm at x 0, y 0 mm, is none of the leftovers",
+    ),
+    "doubled": (
+        with_layout(KEPT, keepers=(KEEPER, replace(KEEPER, names=("owl 1", "owl 2")))),
+        "the keeper owl 1, owl 2, 150 x 200 mm at x 10, y 0 mm, is none of the leftovers, or one",
+    ),
+    "a name short": (
+        with_one(KEPT, "keepers", 0, names=("plover 1",)),
+        "the keeper plover 1 has 1 names for 2 copies",
+    ),
+    "one name twice": (
+        with_one(KEPT, "keepers", 0, names=("plover 1", "plover 1")),
+        "a keeper is named plover 1, as one is on Slatehouse Smooth, one, sheet 1",
+    ),
+    "a sheet's name": (
+        with_one(KEPT, "keepers", 0, names=("plover 1", "one")),
+        "a keeper is named one, as a sheet in the drawer is",
+    ),
+    "without a name": (
+        with_one(KEPT, "keepers", 0, names=("plover 1", " ")),
+        "a keeper has the names ('plover 1', ' '); each copy needs a tag",
+    ),
+    "sum": (with_waste(KEPT, keepers=0), "0 mm² for keepers; it comes to 30000 mm²"),
+    "no size": (
+        with_layout(KEPT, keepers=(Keeper(("a", "b"), 0, 0, 0, mm(9)),)),
+        "a keeper is given as (0, 0, 0, 72000) in ticks",
+    ),
+}
+
+
+@pytest.mark.parametrize("name", SPOILED_KEEPERS)
+def test_a_spoiled_keeper_is_told_in_a_sentence(name):
+    spoiled, words = SPOILED_KEEPERS[name]
+    assert words in told(spoiled)
+
+
+def alike_plan(*, turned):
+    """Return a plan with two squares of one line, one of which may be turned."""
+    square = Piece("D01", "Pair", PAPER, 6, 6, 2, turn="alike")
+    tree = Part(12, 6, "x", (Part(6, 6, piece=0), Part(6, 6, piece=0, turned=turned)))
+    plan = plan_of(tree)
+    first, second = plan.papers[0].layouts[0].placements
+    plan = with_layout(plan, placements=(first, replace(second, piece=0)))
+    sheet = replace(plan.job.sheets[0], grain="along width")
+    return with_paper(
+        with_job(plan, (sheet,), (square,), rules=Rules(reading_step=1)), shares={0: 100}
+    )
+
+
+def test_a_line_that_asks_to_lie_alike_does():
+    assert faults_in(alike_plan(turned=False)) == ()
+    assert "D01 Pair: its pieces are to lie alike" in told(alike_plan(turned=True))
+
+
+@pytest.mark.parametrize(
+    ("why", "on_hand", "words"),
+    [
+        ("fits no sheet", 2, "D09: is said to fit no sheet; it fits Imperial"),
+        ("paper ran out", 2, ""),
+        ("paper ran out", 3, "D09: is said to be short of paper; 1 of Imperial are left"),
+        ("paper ran out", None, "is said to be short of paper; any number of Imperial are left"),
+    ],
+)
+def test_what_is_short_is_short_for_a_true_reason(why, on_hand, words):
+    large = Piece("D09", "", PAPER, mm(744), mm(544))  # fits the squared Imperial, turned only
+    plan = with_job(PLAN, (replace(IMPERIAL, on_hand=on_hand),), (*JOB.pieces, large))
+    assert told(replace(plan, short=(Short(4, 1, why),))).endswith(words)
+    assert bool(words) == bool(faults_in(replace(plan, short=(Short(4, 1, why),))))
+
+
+def test_what_fits_no_sheet_may_say_so():
+    huge = Piece("D09", "", PAPER, mm(745), mm(544))
+    plan = with_job(PLAN, pieces=(*JOB.pieces, huge))
+    assert faults_in(replace(plan, short=(Short(4, 1, "fits no sheet"),))) == ()
+
+
+def test_a_sheet_without_price_has_no_cost_and_no_shares():
+    plan = with_sheet(with_paper(PLAN, cost=None, shares={}), price=None)
+    plan = with_paper(plan, aim="fewest sheets", bound=Bound("sheets", 2, "area"))
+    assert faults_in(plan) == ()
+    assert "not every sheet has a price" in told(with_paper(plan, shares={0: 0}))
+
+
+def test_an_offcut_costs_nothing_and_counts_as_no_sheet():
+    plan = with_sheet(PLAN, kind="offcut")
+    plan = with_paper(
+        plan, cost=0, shares=dict.fromkeys(range(4), 0), aim="fewest sheets",
+        bound=Bound("sheets", 0, "offcuts are not counted"),
+    )  # fmt: skip
+    assert faults_in(plan) == ()
+
+
+def test_far_edges_are_squared_where_a_blank_ends():
+    tree = Part(mm(60), mm(40), piece=0)
+    plan = plan_of(tree, edge_loss=even(5), rules=Rules(reading_step=mm(1)))
+    assert faults_in(plan) == ()
+    assert "the right edge loses paper and is not squared" in told(without(plan, "squaring", 2))
+    squaring = plan.papers[0].layouts[0].squaring
+    swapped = with_layout(plan, squaring=(squaring[2], *squaring[:2], squaring[3]))
+    assert "the left edge is squared after the right edge" in told(swapped)
+
+
+def test_sixteenths_of_an_inch_are_whole_steps():
+    sheet = Sheet("rag", PAPER, inch(22), inch(30), unit="in", price=100)
+    piece = Piece("D01", "", PAPER, inch("21 15/16"), inch(30) - 1, unit="in")
+    whole = Part(
+        inch(22),
+        inch(30),
+        "x",
+        (Part(inch("21 15/16"), inch(30), piece=0), Part(inch("1/16"), inch(30))),
+    )
+    plan = plan_of(whole, rules=Rules(reading_step=inch("1/16")))
+    (blank,) = plan.papers[0].layouts[0].placements
+    plan = with_one(plan, "placements", 0, rounding=(0, 1))
+    layout = plan.papers[0].layouts[0]
+    area = piece.width * piece.height
+    plan = with_waste(
+        plan, finished=area, margins=blank.width * blank.height - area, extra=blank.width
+    )
+    plan = with_layout(plan, sheet="rag")
+    plan = with_paper(with_job(plan, (sheet,), (piece,)), sheets_used={"rag": 1})
+    assert faults_in(plan) == (), layout
+
+
+def test_every_check_says_what_must_hold():
+    for check in CHECKS:
+        assert check.__doc__
+        assert check.__doc__.splitlines()[0].endswith(".")
+
+
+def test_more_of_one_line_than_ordered_is_told():
+    plan = with_job(PLAN, pieces=(*JOB.pieces[:2], replace(BUOYS, count=3), JOB.pieces[3]))
+    assert "D02 Four buoys: 3 ordered; the plan cuts 4" in told(plan)
