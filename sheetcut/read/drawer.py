@@ -71,7 +71,7 @@ def read_drawer(table: Headed, settings: Settings) -> Drawer:
     for line in lines_of(table, settings.unit):
         name = line.name("sheet", rows)
         paper = line.text("paper")
-        if not paper and not line.problems:
+        if line.has_column("paper") and not line.has("paper"):
             line.add("paper", "no paper is named", "write the paper's name, as the orders have it")
         if paper:
             # Whoever types it in other capitals means the same paper.
@@ -169,7 +169,7 @@ def _grain(text: str, *, size: Size | None, line: Line) -> Grain:
     if size and re.search(r"\d", plain):
         return _grain_along(text, plain.removeprefix("along "), size, line)
     offered = ("along width", "along height", "none", "not known")
-    return read_word(text, "the grain", _GRAINS, offered)
+    return read_word(plain, "the grain", _GRAINS, offered)
 
 
 def _grain_along(text: str, plain: str, size: Size, line: Line) -> Grain:

@@ -107,14 +107,16 @@ class Entries:
 
     def _line_of(self, key: str, where: str) -> int | None:
         """Return the line a setting stands on, counted from 1, if it is plain to see."""
-        words = [re.escape(word) for word in re.split(r"[-_\s]+", key) if word]
-        form = re.compile(rf"\s*\[?\s*[\"']?{'[-_ ]'.join(words)}[\"']?\s*[=.\]]", re.IGNORECASE)
-        part = [re.escape(word) for word in where.removeprefix("paper ").strip('"').split()]
-        head = re.compile(rf"\s*\[.*{'[-_ ]'.join(part)}", re.IGNORECASE)
+        words = "[-_ ]".join(re.escape(word) for word in re.split(r"[-_\s]+", key) if word)
+        part = where.removeprefix("paper ").strip('"').split()
+        head = re.compile(rf"\s*\[.*{'[-_ ]'.join(map(re.escape, part))}", re.IGNORECASE)
         starts = [n for n, line in enumerate(self.lines) if where and head.match(line)]
-        for number in range(starts[0] if starts else 0, len(self.lines)):
-            if form.match(self.lines[number]):
-                return number + 1
+        # As it was typed comes first: two that differ in capitals alone may both stand there.
+        for flags in (0, re.IGNORECASE):
+            form = re.compile(rf"\s*\[?\s*[\"']?{words}[\"']?\s*[=.\]]", flags)
+            for number in range(starts[0] if starts else 0, len(self.lines)):
+                if form.match(self.lines[number]):
+                    return number + 1
         return None
 
 

@@ -17,6 +17,7 @@ from sheetcut.read.drawer import Drawer, read_drawer
 from sheetcut.read.failures import FileMissing, FileUnreadable, NoFolder, TwoFiles
 from sheetcut.read.headings import DRAWER_MEANINGS, ORDER_MEANINGS, headed
 from sheetcut.read.orders import Orders, read_orders
+from sheetcut.read.refusal import quoted
 from sheetcut.read.studio import Settings, read_settings
 from sheetcut.read.tables import LARGEST_FILE, tables_in, too_large
 
@@ -63,7 +64,9 @@ def read_studio(folder: Path) -> Studio:
         settings, problems = told or (settings, [])
         found.add(2, problems)
     drawer = found.part(1, lambda: _drawer(paths[1].name, contents[1], settings))
-    orders = found.part(0, lambda: _orders(paths[0].name, contents[0], settings, drawer))
+    # Orders are not blamed for a drawer in which no paper could be found.
+    named = drawer if drawer and (drawer.papers or not drawer.problems) else None
+    orders = found.part(0, lambda: _orders(paths[0].name, contents[0], settings, named))
     found.add(1, drawer.problems if drawer else ())
     found.add(0, orders.problems if orders else ())
     if found.problems or drawer is None or orders is None:
@@ -125,8 +128,8 @@ def _papers_without_sheets(settings: Settings, drawer: Drawer) -> Iterator[str]:
         if paper.name.casefold() in drawer.papers:
             continue
         near = get_close_matches(paper.name.casefold(), drawer.papers, 1, 0.7)
-        hint = f'; did you mean "{drawer.papers[near[0]]}"?' if near else ""
-        yield f'{SETTINGS_FILE}: the paper "{paper.name}" has no sheet in the drawer{hint}'
+        hint = f"; did you mean {quoted(drawer.papers[near[0]])}?" if near else ""
+        yield f"{SETTINGS_FILE}: the paper {quoted(paper.name)} has no sheet in the drawer{hint}"
 
 
 class _Collected:

@@ -86,12 +86,14 @@ class Columns:
         row: the number of the row of headings.
         places: for each field that has a column, its place from 0.
         units: for each field whose heading names a unit, that unit.
+        present: the fields that have a column, or nearly: with a misspelt heading.
         unnamed: columns without a heading, in which nothing may stand.
     """
 
     row: int
     places: Mapping[str, int]
     units: Mapping[str, Unit]
+    present: frozenset[str]
     width: int
     unnamed: frozenset[int]
 
@@ -196,26 +198,34 @@ def _understood(table: Table, place: int, known: Meanings) -> Headed:
             if unit:
                 units[field] = unit
     notes = list(table.notes)
+    offered: set[str] = set()
     for column in unknown:
         near = _near(row.cell(column).text, known, places)
         if near:
             problems.append(_near_miss(table.source, row, column, near))
+            offered.add(meaning(near, known) or near)
         else:
             where = address(column, row.number)
             found = quoted(row.cell(column).text)
             notes.append(f"{table.source}: the column {found} ({where}) is not used")
-    problems.extend(_lacking(table.source, row.number, places))
+    present = frozenset(places) | offered
+    problems.extend(_lacking(table.source, row.number, present, known))
     named = {column for column, cell in enumerate(row.cells) if not cell.is_empty}
     unnamed = frozenset(range(len(row.cells))) - named
-    columns = Columns(row.number, places, units, len(row.cells), unnamed)
+    columns = Columns(row.number, places, units, present, len(row.cells), unnamed)
     return Headed(table.source, columns, table.rows[place + 1 :], tuple(problems), tuple(notes))
 
 
-def _lacking(source: str, row: int, places: Mapping[str, int]) -> Iterator[Problem]:
-    if "size" in places or {"width", "height"} <= places.keys():
-        return
-    # A near miss already asks for it, and the row is not read without it either way.
-    yield Problem(source, row, None, "size", "no column has this heading", "add a column for it")
+def _lacking(source: str, row: int, present: frozenset[str], known: Meanings) -> Iterator[Problem]:
+    if known is DRAWER_MEANINGS and "paper" not in present:
+        yield no_column(source, row, "paper")
+    if "size" not in present and not {"width", "height"} <= present:
+        yield no_column(source, row, "size")
+
+
+def no_column(source: str, row: int, field: str) -> Problem:
+    """Return the problem of a heading that is needed and not there."""
+    return Problem(source, row, None, field, "no column has this heading", "add a column for it")
 
 
 def _twice(source: str, row: Row, first: int, second: int, field: str) -> Problem:

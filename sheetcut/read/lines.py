@@ -38,6 +38,10 @@ class Line:
     problems: list[Problem] = field(default_factory=list)
     notes: list[str] = field(default_factory=list)
 
+    def has_column(self, name: str) -> bool:
+        """Whether the table has such a heading; where it lacks one, that is said only once."""
+        return name in self.table.columns.places
+
     def has(self, name: str) -> bool:
         """Whether anything stands under a heading."""
         return not self._cell(name).is_empty
@@ -96,8 +100,9 @@ class Line:
     def size(self) -> Size | None:
         """Return the size, from one column or from two; None where there is none to be had."""
         columns = self.table.columns
-        if "size" not in columns.places:
-            return self._two_columns()
+        if not self.has_column("size"):
+            is_parted = self.has_column("width") and self.has_column("height")
+            return self._two_columns() if is_parted else None
         if not self.has("size"):
             self.add("size", "no size is given", "write one, as in 297 x 420, 11 x 14 in or A3")
             return None
@@ -130,9 +135,9 @@ class Line:
         return read_typed(self._cell(name).text, unit=bare).unit or bare
 
     def build(self, make: Callable[[], T]) -> T | None:
-        """Return a record, unless the row has problems or the record can never be right."""
+        """Return a record, unless the row or the headings have problems, or it can never be."""
         self._refuse_extra_cells()
-        if self.problems:
+        if self.problems or self.table.problems:
             return None
         try:
             return make()

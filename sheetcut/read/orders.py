@@ -11,7 +11,7 @@ from sheetcut.errors import Problem
 from sheetcut.job import Edge, Kind, Piece, Turn
 from sheetcut.read.dimensions import Size
 from sheetcut.read.drawer import Drawer
-from sheetcut.read.headings import Headed
+from sheetcut.read.headings import Headed, no_column
 from sheetcut.read.lines import Line, lines_of
 from sheetcut.read.refusal import Refused, quoted
 from sheetcut.read.studio import Settings
@@ -54,6 +54,8 @@ def read_orders(table: Headed, settings: Settings, drawer: Drawer | None) -> Ord
     """
     orders = Orders(problems=list(table.problems), notes=list(table.notes))
     rows: dict[str, int] = {}
+    if drawer and len(drawer.papers) != 1 and "paper" not in table.columns.present:
+        orders.problems.append(no_column(table.source, table.columns.row, "paper"))
     for line in lines_of(table, settings.unit):
         piece = _piece(line, line.name("order", rows), settings, drawer)
         orders.problems.extend(line.problems)
@@ -111,6 +113,8 @@ def _paper(line: Line, drawer: Drawer | None) -> str:
     names = list(drawer.papers.values())
     if not line.has("paper") and len(names) == 1:
         return names[0]
+    if not line.has_column("paper"):
+        return ""
     if not line.has("paper"):
         remedy = f"write one of {_some(names)}" if names else "give the drawer a row for it"
         line.add("paper", "no paper is named", remedy)
@@ -126,11 +130,12 @@ def _named_paper(typed: str, *, drawer: Drawer) -> str:
         return drawer.papers[key]
     if key in drawer.ids:
         meant = drawer.ids[key]
-        raise Refused(f"{quoted(paper)} is a sheet, not a paper", f'did you mean "{meant}"?')
+        raise Refused(f"{quoted(paper)} is a sheet, not a paper", f"did you mean {quoted(meant)}?")
     near = get_close_matches(key[:200], drawer.papers, 1, 0.7)
     if near:
         raise Refused(
-            f"{quoted(paper)} is not in the drawer", f'did you mean "{drawer.papers[near[0]]}"?'
+            f"{quoted(paper)} is not in the drawer",
+            f"did you mean {quoted(drawer.papers[near[0]])}?",
         )
     names = list(drawer.papers.values())
     remedy = f"write one of {_some(names)}, or give" if names else "give"
@@ -138,7 +143,7 @@ def _named_paper(typed: str, *, drawer: Drawer) -> str:
 
 
 def _some(names: list[str]) -> str:
-    return ", ".join(names[:5])
+    return ", ".join(map(quoted, names[:5]))
 
 
 def _kind(text: str) -> Kind:

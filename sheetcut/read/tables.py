@@ -187,10 +187,17 @@ def _csv_table(source: str, data: bytes) -> Table:
 
 
 def _separator(text: str) -> str:
-    """Return what parts the cells: whichever mark stands most often in the first lines."""
+    """Return what parts the cells: the mark of which most lines have the same number.
+
+    Decimal commas may outnumber the semicolons between them, but not as evenly.
+    """
     head = re.sub(r'"[^"]*"', "", text[:20_000])
     lines = [line for line in head.splitlines() if line.strip()][:10]
-    return max(SEPARATORS, key=lambda mark: sum(line.count(mark) for line in lines))
+    return max(SEPARATORS, key=lambda mark: _evenness([line.count(mark) for line in lines]))
+
+
+def _evenness(counts: list[int]) -> tuple[int, int]:
+    return max(((counts.count(count), count) for count in counts if count), default=(0, 0))
 
 
 def _rows(source: str, text: str, separator: str) -> Iterator[Row]:

@@ -16,6 +16,7 @@ import openpyxl
 from sheetcut.errors import ProblemsFound
 from sheetcut.read.failures import spoiled
 from sheetcut.read.tables import EMPTY, MOST_ROWS, Cell, Row, Table, too_many_rows
+from sheetcut.units import plain
 
 LARGEST_UNPACKED = 200_000_000
 """Bytes a workbook may unpack to: ten times the largest file that is read."""
@@ -149,7 +150,7 @@ def _number_text(value: float, shown_as: str) -> str:
     exact = Decimal(f"{value:.15g}")
     shown_as = shown_as.partition(";")[0]
     if "%" in shown_as:
-        return f"{exact * 100:f} %"
+        return f"{plain(exact * 100):f} %"
     text = f"{exact:f}"
     unit = _UNIT_IN_FORMAT.search(shown_as)
     return f"{text} {unit[1]}" if unit else text
