@@ -11,7 +11,7 @@ from sheetcut.read.characters import plain_text
 from sheetcut.read.lengths import Typed, date_instead, is_date, read_typed, refuse_at_sight
 from sheetcut.read.refusal import Refused, quoted
 from sheetcut.sizes import NamedSize, all_names, meanings, named_size
-from sheetcut.units import Length
+from sheetcut.units import TICKS_PER_MM, Length
 
 EXAMPLE = "297 x 420 mm, 11 x 14 in or A3"
 
@@ -21,6 +21,10 @@ _WAY = re.compile(rf"[\s,(]*\b({'|'.join(_UPRIGHT + _LYING)})\)?$")
 _NAME_FIRST = re.compile(r"[\s,:(]+(?=\d)")
 _NAME_LAST = re.compile(r"(?P<sides>\d[^()]*?) ?\((?P<name>[^()]+)\)")
 _BETWEEN = re.compile(r"\s*(?:x|\*|\bby\b)\s*")
+
+
+LEAST_BARE = 64 * TICKS_PER_MM
+"""Our judgement: frames up to 40 x 60 in are asked for by bare numbers; few pieces are so small."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,10 +44,12 @@ class Size:
     note: str = ""
 
 
-def read_size(text: str, *, unit: Unit = "mm") -> Size:
+def read_size(text: str, *, unit: Unit = "mm", least_bare: Length = LEAST_BARE) -> Size:
     """Return the size typed as two lengths, as a name, or as a name with two lengths.
 
     A unit after the second length alone is for both. "A4 landscape" lies on its long side.
+    Bare numbers are refused where they would make millimetres so few that inches or
+    centimetres are likely meant: both sides below ``least_bare``.
 
     Raises:
         Refused: if the text is no size, or can mean two.
@@ -62,7 +68,22 @@ def read_size(text: str, *, unit: Unit = "mm") -> Size:
     if not bare:
         raise _no_size(shown, plain)
     size = _named(bare, shown, unit) or _typed_sides(bare, shown, unit)
+    if unit == "mm" and not re.search(r"[a-z\"']", bare.replace("x", "").replace("by", "")):
+        refuse_few(shown, size.width, size.height, least_bare)
     return _laid(size, way[1], shown) if way else size
+
+
+def refuse_few(shown: str, width: Length, height: Length, least: Length) -> None:
+    """Refuse bare numbers that make hardly any millimetres.
+
+    Raises:
+        Refused: if both sides are below the least.
+    """
+    if max(width, height) < least:
+        raise Refused(
+            f"{quoted(shown)} is very small in mm, so it may be inches or cm",
+            "write the unit after it, as in 8 x 10 in, 56 x 76 cm or 50 x 40 mm",
+        )
 
 
 def _named(plain: str, shown: str, unit: Unit) -> Size | None:

@@ -16,7 +16,10 @@ from sheetcut.read.lines import Line, lines_of
 from sheetcut.read.refusal import Refused, quoted
 from sheetcut.read.studio import Settings
 from sheetcut.read.values import read_edges, read_money, read_on_hand, read_packs, read_word
-from sheetcut.units import Edges
+from sheetcut.units import TICKS_PER_MM, Edges
+
+LEAST_BARE_SHEET = 120 * TICKS_PER_MM
+"""Our judgement: sheets to 70 x 100 cm are asked for by bare numbers; none in mm is so small."""
 
 _GRAINS: dict[str, Grain] = {
     "along width": "along width",
@@ -88,7 +91,7 @@ def read_drawer(table: Headed, settings: Settings) -> Drawer:
 
 
 def _sheet(line: Line, identity: str, paper: str, settings: Settings) -> Sheet | None:
-    size = line.size()
+    size = line.size(LEAST_BARE_SHEET)
     deckles: tuple[Edge, ...] = line.take("deckle", read_edges, ())
     loss = _edge_loss(line, deckles, settings)
     if size:

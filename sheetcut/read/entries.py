@@ -64,13 +64,13 @@ class Entries:
             self.add(key, refused.message, refused.remedy, where)
             return default
 
-    def part(
+    def section(
         self, given: dict[str, Any], key: str, keys: tuple[str, ...], read: Callable[[Any], T]
     ) -> dict[str, T]:
-        """Return the settings of a part, such as the usual margins of each kind."""
+        """Return the settings of a section, such as the usual margins of each kind."""
         part = given.get(key, {})
         if not isinstance(part, dict):
-            remedy = f"write a part headed [{key.replace(' ', '-')}]"
+            remedy = f"write a section headed [{key.replace(' ', '-')}]"
             self.add(key, f"{key} is {shown(part)}", remedy)
             return {}
         own = self.plain_keys(part, keys, key)
@@ -226,7 +226,7 @@ def shown(value: Any) -> str:
     if isinstance(value, bool):
         return "true" if value else "false"
     if isinstance(value, dict):
-        return "a part of its own"
+        return "a section of its own"
     if isinstance(value, list):
         return "a list"
     if isinstance(value, int) and abs(value) > LARGEST_NUMBER:
@@ -236,7 +236,7 @@ def shown(value: Any) -> str:
 
 def _not_toml(source: str, said: str) -> Exception:
     at = re.search(r"\(at line (\d+), column (\d+)\)", said)
-    reason = re.sub(r" ?\(at .*\)$", "", said) or "it is nested too deep"
+    reason = re.sub(r" ?\(at .*\)$", "", said) or "there are too many brackets"
     return spoiled(
         source,
         f"the settings cannot be read from here on ({reason[:100]})",

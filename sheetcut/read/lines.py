@@ -11,7 +11,7 @@ from typing import TypeVar
 from sheetcut.errors import Problem, UnusableRecord
 from sheetcut.job import EDGES, Unit
 from sheetcut.read.dates import read_day
-from sheetcut.read.dimensions import Size, read_size
+from sheetcut.read.dimensions import LEAST_BARE, Size, read_size, refuse_few
 from sheetcut.read.headings import Headed
 from sheetcut.read.lengths import date_instead, read_typed
 from sheetcut.read.refusal import Refused, quoted, unseen
@@ -97,12 +97,12 @@ class Line:
             general = Edges()
         return Edges(*(self.length(edge, getattr(general, edge)) for edge in EDGES))
 
-    def size(self) -> Size | None:
+    def size(self, least_bare: Length = LEAST_BARE) -> Size | None:
         """Return the size, from one column or from two; None where there is none to be had."""
         columns = self.table.columns
         if not self.has_column("size"):
             is_parted = self.has_column("width") and self.has_column("height")
-            return self._two_columns() if is_parted else None
+            return self._two_columns(least_bare) if is_parted else None
         if not self.has("size"):
             self.add("size", "no size is given", "write one, as in 297 x 420, 11 x 14 in or A3")
             return None
@@ -112,12 +112,14 @@ class Line:
             self.add("size", refused.message, refused.remedy)
             return None
         unit = columns.units.get("size", self.unit)
-        size = self.take("size", partial(read_size, unit=unit), None)
+        if "size" in columns.units:
+            least_bare = 0
+        size = self.take("size", partial(read_size, unit=unit, least_bare=least_bare), None)
         if size and size.note:
             self.notes.append(self.sentence(f"{size.name}: {size.note}"))
         return size
 
-    def _two_columns(self) -> Size | None:
+    def _two_columns(self, least_bare: Length) -> Size | None:
         before = len(self.problems)
         for name in ("width", "height"):
             if not self.has(name):
@@ -126,13 +128,22 @@ class Line:
         if len(self.problems) == before:
             for name in [name for name, side in (("width", width), ("height", height)) if not side]:
                 self.add(name, f"the {name} is nothing", "write a length, as in 297 mm or 11 in")
+        units = [self._unit_of(name) for name in ("width", "height")]
+        if len(self.problems) == before and units == [None, None] and self.unit == "mm":
+            both = " x ".join(self._cell(name).text.strip() for name in ("width", "height"))
+            self.take("width", lambda _: refuse_few(both, width, height, least_bare), None)
         if len(self.problems) > before:
             return None
-        return Size(width, height, self._unit_of("width"))
+        return Size(width, height, units[0] or self.unit)
 
-    def _unit_of(self, name: str) -> Unit:
-        bare = self.table.columns.units.get(name, self.unit)
-        return read_typed(self._cell(name).text, unit=bare).unit or bare
+    def _unit_of(self, name: str) -> Unit | None:
+        """Return the unit that a cell or its heading names, or None where neither does."""
+        heading = self.table.columns.units.get(name)
+        cell = self._cell(name)
+        try:
+            return read_typed(cell.text, unit=heading or self.unit).unit or heading
+        except Refused:
+            return heading
 
     def build(self, make: Callable[[], T]) -> T | None:
         """Return a record, unless the row or the headings have problems, or it can never be."""

@@ -78,7 +78,7 @@ def read_settings(source: str, data: bytes) -> tuple[Settings, list[Problem]]:
 
 def _settings(entries: Entries, given: dict[str, Any]) -> Settings:
     unit: Unit = entries.take(given, "unit", partial(as_word, "the unit", _UNITS), "mm")
-    margins = entries.part(given, "usual margins", _KINDS, partial(as_edges, unit=unit))
+    margins = entries.section(given, "usual margins", _KINDS, partial(as_edges, unit=unit))
     return Settings(
         name=entries.take(given, "name", as_text, ""),
         currency=entries.take(given, "currency", as_currency, ""),
@@ -120,7 +120,7 @@ def _rules(entries: Entries, given: dict[str, Any], unit: Unit) -> Rules:
 def _papers(entries: Entries, given: dict[str, Any]) -> tuple[Paper, ...]:
     tables = given.get("paper", {})
     if not isinstance(tables, dict):
-        entries.add("paper", f"paper is {shown(tables)}", 'write a part headed [paper."NAME"]')
+        entries.add("paper", f"paper is {shown(tables)}", 'write a section headed [paper."NAME"]')
         return ()
     papers: list[Paper] = []
     for name, table in tables.items():
@@ -130,7 +130,9 @@ def _papers(entries: Entries, given: dict[str, Any]) -> tuple[Paper, ...]:
             entries.add("paper", f"{where} {found}", "type its name again")
             continue
         if not isinstance(table, dict):
-            entries.add("paper", f"{where} is {shown(table)}", 'write a part headed [paper."NAME"]')
+            entries.add(
+                "paper", f"{where} is {shown(table)}", 'write a section headed [paper."NAME"]'
+            )
             continue
         own = entries.plain_keys(table, _PAPER_KEYS, where)
         paper = Paper(
@@ -140,7 +142,7 @@ def _papers(entries: Entries, given: dict[str, Any]) -> tuple[Paper, ...]:
             aim=entries.take(own, "aim", partial(as_word, "the aim", _AIMS), None, where),
         )
         if any(paper.name.casefold() == other.name.casefold() for other in papers):
-            entries.add("paper", f"{where} is there twice", "keep one of the two parts")
+            entries.add("paper", f"{where} is there twice", "keep one of the two sections")
             continue
         papers.append(paper)
     return tuple(papers)

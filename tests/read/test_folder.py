@@ -100,7 +100,7 @@ def test_orders_are_not_blamed_for_a_drawer_that_cannot_be_read(make_studio):
 
 
 def test_a_cell_is_told_as_a_spreadsheet_does(make_studio, with_cell):
-    """The message that the design gives as its example."""
+    """Where, what was found, and what to write."""
     with pytest.raises(ProblemsFound) as found:
         read_studio(make_studio(with_cell("orders", 2, "margin", "1,000 mm")))
     assert str(found.value) == (

@@ -33,7 +33,7 @@ def test_a_drawing_has_margins_outside_its_finished_size(pieces):
 
 
 def test_the_size_of_a_print_is_its_image_and_borders_lie_inside(pieces):
-    """TRADE table of prints: 200 x 250 with borders 25/25/25/35 is a sheet of 250 x 310."""
+    """By hand: 200 x 250 with borders 25/25/25/35 is a sheet of 250 x 310."""
     (piece,) = pieces("1,Beacon,Rag,print,200 x 250,,25,25,25,35,3,,,,\n")
     assert (piece.width, piece.height) == (mm(250), mm(310))
     assert piece.border == Edges(mm(25), mm(25), mm(25), mm(35))
@@ -101,6 +101,16 @@ def test_width_and_height_may_have_columns_of_their_own(pieces):
     assert (piece.width, piece.height, piece.unit) == (mm(297), mm(420), "cm")
 
 
+def test_tiny_widths_and_heights_need_their_unit(pieces):
+    with pytest.raises(ProblemsFound) as found:
+        pieces("1,Rag,11,14\n", head="order,paper,width,height\n")
+    (problem,) = found.value.problems
+    assert (problem.cell, problem.field) == ("C2", "width")
+    assert "may be inches or cm" in problem.message
+    (piece,) = pieces("1,Rag,11,14\n", head="order,paper,width (in),height (in)\n")
+    assert (piece.width, piece.unit) == (inch(11), "in")
+
+
 def test_a_paper_is_found_whatever_its_capitals(pieces):
     (piece,) = pieces("1,,RAG,,A4,,,,,,,,,,\n")
     assert piece.paper == "Rag"
@@ -155,3 +165,8 @@ def test_a_missing_column_is_told_once_and_not_for_every_row(make_studio):
     assert [(problem.source, problem.row) for problem in found.value.problems] == [
         ("orders.csv", 1), ("orders.csv", 1), ("drawer.csv", 1),
     ]  # fmt: skip
+
+
+def test_a_unit_in_the_heading_settles_small_sizes(pieces):
+    (piece,) = pieces("1,Rag,40 x 50\n", head="order,paper,size (mm)\n")
+    assert piece.width == mm(40)

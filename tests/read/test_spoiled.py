@@ -45,6 +45,7 @@ CELLS = [
     Spoiled("orders", "size", "210 x 297\x07", "cannot be seen (U+0007)", cell="F2"),
     Spoiled("orders", "size", "9" * 10_000_000, "goes on for 10000000 characters", cell="F2"),
     Spoiled("orders", "size", "8½ x 11", "a fraction and no unit", cell="F2"),
+    Spoiled("orders", "size", "8 x 10", "may be inches or cm", cell="F2"),
     Spoiled("orders", "size", "11 in x 14", "after the first length only", cell="F2"),
     # margins and borders
     Spoiled("orders", "margin", "1,000 mm", "can mean 1 mm or 1 m", cell="G2"),
@@ -84,6 +85,7 @@ CELLS = [
     # the drawer
     Spoiled("drawer", "size", "", "no size is given", cell="C2"),
     Spoiled("drawer", "size", "Imperail", "did you mean Imperial", cell="C2"),
+    Spoiled("drawer", "size", "56 x 76", "may be inches or cm", cell="C2"),
     Spoiled("drawer", "size", "610 by", "two lengths are wanted", cell="C2"),
     Spoiled("drawer", "paper", "", "no paper is named", cell="B2"),
     Spoiled("drawer", "sheet", "heron 7", "stands in row 2 too", row=3, cell="A3"),
