@@ -9,8 +9,8 @@ from operator import attrgetter
 from typing import Literal
 
 from sheetcut.cuts.marks import Leaf, Mark, marks_and_leaves
+from sheetcut.cuts.regroup import without_needless_levels
 from sheetcut.cuts.sequence import in_turn
-from sheetcut.cuts.tidy import without_needless_levels
 from sheetcut.job import Edge, Job, Piece, Sheet, blank_size, reading_step
 from sheetcut.layout import Cut, Part, Placement, Rectangle, Squaring
 from sheetcut.units import Edges, Length

@@ -4,112 +4,75 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from functools import lru_cache
 
 from sheetcut.cuts.alignment import aligned
-from sheetcut.layout import Axis, Part
+from sheetcut.cuts.marks import marks_and_leaves
+from sheetcut.cuts.regroup import other_groupings, without_needless_levels
+from sheetcut.layout import Part
 from sheetcut.units import Area, Length
 
-Tidiness = tuple[int, int, tuple[Area, ...]]
+MOST_TRIED = 3  # groupings that are put in order before the search for a tidier one ends
+
+Tidiness = tuple[int, int, int, tuple[Area, ...], int]
 
 
 def arrange(tree: Part) -> Part:
     """Return a tree with the same blanks that is easier to cut and to read.
 
     Levels alternate, leftovers that touch are one and lie at the far end, equal parts stand
-    together, and the order within each piece in hand lets readings line up. Where a corner of
-    leftover can be parted in two ways, the levels decide, then the number of cuts, then the
-    largest leftover.
+    together, and the order within each piece in hand lets readings line up. Where the blanks,
+    as they lie, can be parted in several ways, the fewest ruler settings decide, then the
+    fewest levels (turns of the paper), then the fewest cuts, then the largest leftover.
+    Names have no say: sheets with the same sizes are cut alike, and each size is then given
+    to its order lines in their order, from the start corner on.
     """
-    tidy = without_needless_levels(tree)
-    while better := min(_regrouped(tidy), key=_tidiness, default=None):
-        if _tidiness(better) >= _tidiness(tidy):
-            break
-        tidy = better
-    return aligned(tidy)
+    blanks: dict[tuple[Length, Length], list[Part]] = {}
+    for leaf in sorted(_blanks(tree), key=lambda leaf: (leaf.piece, leaf.turned)):
+        blanks.setdefault((leaf.width, leaf.height), []).append(leaf)
+    waiting = {size: iter(alike) for size, alike in blanks.items()}
+    return _with_names(_arranged(_without_names(tree)), waiting)
 
 
-def without_needless_levels(part: Part) -> Part:
-    """Return a part without needless divisions: no part like its own, leftovers in one, last."""
+def _blanks(part: Part) -> Iterator[Part]:
     if part.piece is not None:
-        return part
-    if part.along is None or part.is_leftover:
-        return Part(part.width, part.height)
-    kept: list[Part] = []
-    for one in map(without_needless_levels, part.parts):
-        kept.extend(one.parts if one.along == part.along else (one,))
-    blanks = [one for one in kept if not one.is_leftover]
-    rest = sum(side(one, part.along) for one in kept if one.is_leftover)
-    if rest:
-        blanks.append(_leftover(part, part.along, rest))
-    return blanks[0] if len(blanks) == 1 else replace(part, parts=tuple(blanks))
+        yield part
+    for one in part.parts:
+        yield from _blanks(one)
 
 
-def side(part: Part, along: Axis) -> Length:
-    """Return a part's extent along an axis."""
-    return part.width if along == "x" else part.height
+def _without_names(part: Part) -> Part:
+    piece = None if part.piece is None else 0
+    return replace(part, parts=tuple(map(_without_names, part.parts)), piece=piece, turned=False)
 
 
-def _leftover(whole: Part, along: Axis, length: Length) -> Part:
-    if along == "x":
-        return Part(length, whole.height)
-    return Part(whole.width, length)
+def _with_names(part: Part, waiting: dict[tuple[Length, Length], Iterator[Part]]) -> Part:
+    if part.piece is not None:
+        return next(waiting[part.width, part.height])
+    return replace(part, parts=tuple(_with_names(one, waiting) for one in part.parts))
+
+
+@lru_cache(maxsize=4096)  # an edition is cut from many sheets of few patterns
+def _arranged(tree: Part) -> Part:
+    tidy = aligned(without_needless_levels(tree))
+    tidiness = _tidiness(tidy)
+    while True:
+        promising = sorted(other_groupings(tidy), key=_tidiness)[:MOST_TRIED]
+        tried = [aligned(one) for one in promising]
+        best = min(tried, key=_tidiness, default=tidy)
+        if _tidiness(best) >= tidiness:
+            return tidy
+        tidy, tidiness = best, _tidiness(best)
 
 
 def _tidiness(tree: Part) -> Tidiness:
-    """Return levels, cuts, and the leftovers from the largest down: less is tidier."""
-    leaves = list(_leaves(tree))
-    leftovers = sorted(-leaf.area for leaf in leaves if leaf.piece is None)
-    return _levels(tree), len(leaves), tuple(leftovers)
-
-
-def _leaves(part: Part) -> Iterator[Part]:
-    if part.along is None:
-        yield part
-    for one in part.parts:
-        yield from _leaves(one)
-
-
-def _levels(part: Part) -> int:
-    return 1 + max(map(_levels, part.parts)) if part.parts else 0
-
-
-def _regrouped(part: Part) -> Iterator[Part]:
-    """Yield every tree in which one leftover corner is parted the other way.
-
-    ┌────┬────┬──┐     ┌─────────┬──┐     Where all strips of a piece in hand end in an
-    ├────┼────┤  │     ├────┬────┼──┤     equal leftover, one cut can take them all off
-    │    │    │  │  →  │    │    │  │     first; with a single strip this only settles
-    └────┴────┴──┘     └────┴────┴──┘     who has the corner.
-    """
-    if (turned := _leftovers_first(part)) is not None:
-        yield without_needless_levels(turned)
-    for n, one in enumerate(part.parts):
-        for other in _regrouped(one):
-            parts = (*part.parts[:n], other, *part.parts[n + 1 :])
-            yield without_needless_levels(replace(part, parts=parts))
-
-
-def _leftovers_first(part: Part) -> Part | None:
-    strips = [one for one in part.parts if not one.is_leftover]
-    ends = [one.parts[-1] if one.parts else None for one in strips]
-    if not strips or any(end is None or not end.is_leftover for end in ends):
-        return None
-    across: Axis = "y" if part.along == "x" else "x"
-    depths = {side(end, across) for end in ends if end is not None}
-    if len(depths) != 1:
-        return None
-    depth = depths.pop()
-    parts = tuple(_shortened(one, across, depth) for one in part.parts)
-    inner = replace(_shortened(Part(part.width, part.height), across, depth), along=part.along)
-    return replace(
-        part,
-        along=across,
-        parts=(replace(inner, parts=parts), _leftover(part, across, depth)),
+    """Return settings, levels, cuts, leftovers from the largest down, fresh edges."""
+    marks, leaves = marks_and_leaves(tree)
+    leftovers = sorted(-leaf.part.area for leaf in leaves if leaf.part.piece is None)
+    return (
+        len({(mark.level, mark.ruler) for mark in marks}),
+        max((mark.level for mark in marks), default=0),
+        len(marks),
+        tuple(leftovers),
+        sum(mark.maker is not None for mark in marks),
     )
-
-
-def _shortened(part: Part, along: Axis, depth: Length) -> Part:
-    """Return a strip without the leftover at its far end."""
-    width = part.width - depth if along == "x" else part.width
-    height = part.height - depth if along == "y" else part.height
-    return replace(part, width=width, height=height, parts=part.parts[:-1])

@@ -139,6 +139,15 @@ def test_one_cut_takes_off_what_all_strips_leave():
     assert len(leaves(tidy)) - 1 == 3
 
 
+def test_a_grid_is_cut_into_strips_first():
+    """Eight certificates of 148 x 105 on 310 x 428, however the tree came: 2 long cuts, 2 x 4."""
+    row = beside(blank(148, 105), blank(148, 105), rest(14, 105))
+    block = above(blank(148, 105), blank(148, 105))
+    tree = above(row, row, beside(block, block, rest(14, 210)), rest(310, 8))
+    column = above(*[blank(148, 105)] * 4, rest(148, 8))
+    assert arrange(tree) == beside(column, column, rest(14, 428))
+
+
 def test_the_studio_strips_stay_strips():
     """The Imperial of the trade reference: leftovers of 42 and 54 mm do not become one."""
     small = above(blank(172, 234), blank(172, 234), blank(172, 234), rest(172, 42))
