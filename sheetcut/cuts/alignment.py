@@ -114,7 +114,7 @@ def _step_by_step(forms: _Forms, root: int, choices: dict[int, list[tuple[int, .
     while True:
         before = least
         for number, rows in choices.items():
-            for row in rows:
+            for row in rows if len(rows) > 1 else ():
                 other = {**order, number: row}
                 effort = _effort(forms, root, other)
                 if effort < least:
