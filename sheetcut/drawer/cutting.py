@@ -521,7 +521,7 @@ class _Sheets:
             name = next(new_tags([*taken, *_planned_names(self.plan)]))
             if kept.name:
                 self.done.notices.append(
-                    f"the drawer has a {kept.name} already: pencil {name} on the keeper instead"
+                    f"{kept.name} is in the drawer already: pencil {name} on the new keeper instead"
                 )
         if kept.width > self.row["width"] or kept.height > self.row["height"]:
             raise WrongAmount(name, "it is longer than its sheet", "measure it again")

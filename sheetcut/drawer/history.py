@@ -59,8 +59,10 @@ class Rows:
         """Return the rows of a table with these values, in the order they were typed."""
         where = " AND ".join(f"{column} IS ?" for column in equal) or "1"
         order = "place, id" if table in _IN_PLACE else "id"
-        found = self._connection.execute(
-            f"SELECT * FROM {_known(table)} WHERE {where} ORDER BY {order}", tuple(equal.values())
+        found = _run(
+            self._connection,
+            f"SELECT * FROM {_known(table)} WHERE {where} ORDER BY {order}",
+            equal,
         )
         names = [column[0] for column in found.description]
         return [dict(zip(names, values, strict=True)) for values in found]
@@ -234,10 +236,7 @@ class Change(Rows):
         self._changes.append(RowChange(table, row, before, self.one(table, id=row)))
 
     def _run(self, statement: str, values: Row) -> sqlite3.Cursor:
-        try:
-            return self._connection.execute(statement, tuple(values.values()))
-        except (OverflowError, UnicodeEncodeError) as error:
-            raise _not_keepable(values) from error
+        return _run(self._connection, statement, values)
 
 
 class Tampered(SheetcutError):
@@ -248,6 +247,13 @@ class Tampered(SheetcutError):
             f"row {row} of {table} was changed by another program, so the history no longer fits "
             "it; bring back a copy from the folder backups. Nothing was changed"
         )
+
+
+def _run(connection: sqlite3.Connection, statement: str, values: Row) -> sqlite3.Cursor:
+    try:
+        return connection.execute(statement, tuple(values.values()))
+    except (OverflowError, UnicodeEncodeError) as error:
+        raise _not_keepable(values) from error
 
 
 def _not_keepable(values: Row) -> NotKeepable:

@@ -23,7 +23,7 @@ def add_order(store: Store, piece: Piece, *, now: datetime) -> str:
     return change.says
 
 
-def correct_order(store: Store, name: str, *, now: datetime, **fields: Any) -> str:
+def correct_order(store: Store, name: str, /, *, now: datetime, **fields: Any) -> str:
     """Give an order line other values, by the names that ``Piece`` has for them.
 
     Blanks that were cut for it stay cut; a larger count has the rest planned.

@@ -71,7 +71,7 @@ def add_sheet(store: Store, sheet: Sheet, *, now: datetime) -> str:
     return change.says
 
 
-def correct_sheet(store: Store, name: str, *, now: datetime, **fields: Any) -> str:
+def correct_sheet(store: Store, name: str, /, *, now: datetime, **fields: Any) -> str:
     """Give a sheet other values, by the names that ``Sheet`` has for them.
 
     Raises:

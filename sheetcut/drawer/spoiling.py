@@ -17,6 +17,7 @@ from sheetcut.drawer.rows import Row
 from sheetcut.drawer.sheets import put_sheet
 from sheetcut.drawer.store import Store
 from sheetcut.drawer.tables import size_text
+from sheetcut.drawer.work import RANK
 from sheetcut.job import Edge, Grain, Sheet
 from sheetcut.tags import new_tags
 from sheetcut.units import Area, Cents, Length
@@ -71,6 +72,7 @@ def _chosen(change: Change, order: str, count: int, state: str | None) -> list[R
     ]
     if state is None and any(blank["state"] == "sent" for blank in blanks):
         blanks = [blank for blank in blanks if blank["state"] != "sent"]
+    blanks.sort(key=lambda blank: (RANK[blank["state"]], blank["id"]))
     stages = Counter(blank["state"] for blank in blanks)
     if not 1 <= count <= len(blanks):
         have = ", ".join(f"{n} {stage}" for stage, n in stages.items()) or "none"

@@ -20,7 +20,8 @@ STAGES: dict[Kind, tuple[str, ...]] = {
 }
 """What a blank goes through, in order; a stage may be passed over."""
 
-_RANK = {"cut": 0, "drawn": 1, "printed": 1, "trimmed": 2, "signed": 3, "sent": 4}
+RANK = {"cut": 0, "drawn": 1, "printed": 1, "trimmed": 2, "signed": 3, "sent": 4}
+"""How far a blank is, whatever its kind."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +61,7 @@ def work_list(store: Store) -> tuple[InWork, ...]:
 def _in_work(rows: Rows, row: Row) -> InWork:
     piece = piece_of(row)
     counts = Counter(blank["state"] for blank in rows.all("blank", line=row["id"]))
-    stages = {stage: counts[stage] for stage in _RANK if counts[stage]}
+    stages = {stage: counts[stage] for stage in RANK if counts[stage]}
     left = max(0, piece.count - sum(stages.values()))
     return InWork(piece, stages, left, counts["spoiled"])
 
@@ -87,7 +88,7 @@ def move(store: Store, order: str, stage: str, *, now: datetime, count: int | No
         before = [
             blank
             for blank in change.all("blank", line=row["id"])
-            if blank["state"] != "spoiled" and _RANK[blank["state"]] < _RANK[stage]
+            if blank["state"] != "spoiled" and RANK[blank["state"]] < RANK[stage]
         ]
         wanted = len(before) if count is None else count
         if not 1 <= wanted <= len(before):
@@ -96,7 +97,7 @@ def move(store: Store, order: str, stage: str, *, now: datetime, count: int | No
                 f"{wanted} to be {stage}, and {len(before)} are at a stage before that",
                 "look with: sheetcut work",
             )
-        before.sort(key=lambda blank: (-_RANK[blank["state"]], blank["id"]))
+        before.sort(key=lambda blank: (-RANK[blank["state"]], blank["id"]))
         for blank in before[:wanted]:
             change.alter("blank", blank["id"], {"state": stage, "since": change.now})
         change.says = f"{stage.capitalize()}: {wanted} of {order}, {row['label']}".rstrip(", ")
