@@ -105,12 +105,14 @@ def _sheet(line: Line, identity: str, paper: str, settings: Settings) -> Sheet |
     kind: SheetKind = line.take("kind", _kind, "full")
     grain: Grain = line.take("grain", partial(_grain, size=size, line=line), "not known")
     name, note = line.text("name"), line.text("note")
+    if size is None:
+        return None
     return line.build(
         lambda: Sheet(
             id=identity,
             paper=paper,
-            width=size.width if size else 0,
-            height=size.height if size else 0,
+            width=size.width,
+            height=size.height,
             on_hand=on_hand,
             price=price,
             edge_loss=loss,
@@ -120,7 +122,7 @@ def _sheet(line: Line, identity: str, paper: str, settings: Settings) -> Sheet |
             packs=packs,
             kind=kind,
             name=name,
-            unit=size.unit if size else settings.unit,
+            unit=size.unit,
             note=note,
         )
     )

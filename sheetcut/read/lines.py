@@ -121,33 +121,29 @@ class Line:
 
     def _two_columns(self, least_bare: Length) -> Size | None:
         before = len(self.problems)
-        for name in ("width", "height"):
+        names = ("width", "height")
+        for name in names:
             if not self.has(name):
                 self.add(name, f"no {name} is given", "write one, as in 297 mm or 11 in")
-        width, height = (self.length(name, 0) for name in ("width", "height"))
-        if len(self.problems) == before:
-            for name in [name for name, side in (("width", width), ("height", height)) if not side]:
-                self.add(name, f"the {name} is nothing", "write a length, as in 297 mm or 11 in")
-        units = [self._unit_of(name) for name in ("width", "height")]
-        if len(self.problems) == before and units == [None, None] and self.unit == "mm":
-            both = " x ".join(self._cell(name).text.strip() for name in ("width", "height"))
-            self.take("width", lambda _: refuse_few(both, width, height, least_bare), None)
+        width, height = sides = [self.length(name, 0) for name in names]
         if len(self.problems) > before:
             return None
-        return Size(width, height, units[0] or self.unit)
+        for name, side in zip(names, sides, strict=True):
+            if not side:
+                self.add(name, f"the {name} is nothing", "write a length, as in 297 mm or 11 in")
+        units = [self._unit_of(name) for name in names]
+        if units == [None, None] and self.unit == "mm":
+            both = " x ".join(self._cell(name).text.strip() for name in names)
+            self.take("width", lambda _: refuse_few(both, width, height, least_bare), None)
+        return Size(width, height, units[0] or self.unit) if len(self.problems) == before else None
 
     def _unit_of(self, name: str) -> Unit | None:
         """Return the unit that a cell or its heading names, or None where neither does."""
         heading = self.table.columns.units.get(name)
-        cell = self._cell(name)
-        try:
-            return read_typed(cell.text, unit=heading or self.unit).unit or heading
-        except Refused:
-            return heading
+        return read_typed(self._cell(name).text, unit=heading or self.unit).unit or heading
 
     def build(self, make: Callable[[], T]) -> T | None:
         """Return a record, unless the row or the headings have problems, or it can never be."""
-        self._refuse_extra_cells()
         if self.problems or self.table.problems:
             return None
         try:
@@ -172,7 +168,8 @@ class Line:
         place = self.table.columns.places.get(name)
         return self.row.cell(place) if place is not None else Cell()
 
-    def _refuse_extra_cells(self) -> None:
+    def refuse_extra_cells(self) -> None:
+        """Add a problem for the first filled cell that stands under no heading."""
         columns = self.table.columns
         for place in (*sorted(columns.unnamed), *range(columns.width, len(self.row.cells))):
             cell = self.row.cell(place)
@@ -192,9 +189,11 @@ class Line:
 
 
 def lines_of(table: Headed, unit: Unit) -> Iterator[Line]:
-    """Yield the rows below the headings."""
+    """Yield the rows below the headings; cells under none of them are problems already."""
     for row in table.rows:
-        yield Line(table, row, unit)
+        line = Line(table, row, unit)
+        line.refuse_extra_cells()
+        yield line
 
 
 def _words(text: str) -> str:

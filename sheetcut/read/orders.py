@@ -78,6 +78,8 @@ def _piece(line: Line, order: str, settings: Settings, drawer: Drawer | None) ->
     due = line.day("due")
     price = line.take("price", partial(read_money, currency=settings.currency), None)
     label, client, note = line.text("piece"), line.text("client"), line.text("note")
+    if size is None:
+        return None
     return line.build(
         lambda: Piece(
             order=order,
@@ -91,15 +93,13 @@ def _piece(line: Line, order: str, settings: Settings, drawer: Drawer | None) ->
             due=due,
             price=price,
             note=note,
-            **_sides(size, around, kind, settings),
+            **_sides(size, around, kind),
         )
     )
 
 
-def _sides(size: Size | None, around: Edges, kind: Kind, settings: Settings) -> dict[str, Any]:
+def _sides(size: Size, around: Edges, kind: Kind) -> dict[str, Any]:
     """Return the finished size: of a print, its image with the borders round it."""
-    if size is None:
-        return {"width": 0, "height": 0, "unit": settings.unit}
     if kind == "print":
         width, height = size.width + around.across, size.height + around.up
         return {"width": width, "height": height, "border": around, "unit": size.unit}

@@ -27,13 +27,11 @@ class Cell:
         text: as typed, or as a spreadsheet would show it; empty for an empty cell.
         day: where the spreadsheet holds a date.
         fault: why its value cannot be had, such as a formula that was never worked out.
-        is_number: whether the spreadsheet holds a number, not text.
     """
 
     text: str = ""
     day: date | None = None
     fault: str = ""
-    is_number: bool = False
 
     @property
     def is_empty(self) -> bool:

@@ -7,7 +7,8 @@ import re
 import warnings
 import zipfile
 from collections.abc import Iterator
-from datetime import date, datetime
+from contextlib import contextmanager
+from datetime import datetime
 from decimal import Decimal
 from typing import Any
 
@@ -35,9 +36,7 @@ def pages_of(source: str, data: bytes) -> Iterator[Table]:
     """
     try:
         has_formulas = _looked_through(source, data)
-        with warnings.catch_warnings():
-            warnings.simplefilter("ignore")  # of features that reading cells does not need
-            yield from _pages(source, data, has_formulas)
+        yield from _pages(source, data, has_formulas)
     except (ProblemsFound, GeneratorExit):
         raise
     except Exception as error:
@@ -61,7 +60,7 @@ def _looked_through(source: str, data: bytes) -> bool:
             )
         if any(entry.flag_bits & 1 for entry in entries):
             raise spoiled(source, "the workbook has a password", "save it without one")
-        if not any(entry.filename == "xl/workbook.xml" for entry in entries):
+        if not any(entry.filename.startswith("xl/") for entry in entries):
             raise spoiled(
                 source,
                 "this is a packed file, and not a workbook",
@@ -84,21 +83,31 @@ def _looked_through(source: str, data: bytes) -> bool:
 
 
 def _pages(source: str, data: bytes, has_formulas: bool) -> Iterator[Table]:
-    book = openpyxl.load_workbook(io.BytesIO(data), read_only=True, data_only=True)
-    typed = (
-        openpyxl.load_workbook(io.BytesIO(data), read_only=True, data_only=False)
-        if has_formulas
-        else None
-    )
+    book = _opened(data, data_only=True)
+    typed = _opened(data, data_only=False) if has_formulas else None
     try:
         for page in book.worksheets:
             if page.sheet_state == "visible":
                 formulas = _records(typed[page.title]) if typed else None
-                yield Table(source, tuple(_rows(source, _records(page), formulas)))
+                with _without_warnings():
+                    rows = tuple(_rows(source, _records(page), formulas))
+                yield Table(source, rows)
     finally:
-        for one in (book, typed):
-            if one is not None:
-                one.close()
+        for one in filter(None, (book, typed)):
+            one.close()
+
+
+def _opened(data: bytes, *, data_only: bool) -> Any:
+    with _without_warnings():
+        return openpyxl.load_workbook(io.BytesIO(data), read_only=True, data_only=data_only)
+
+
+@contextmanager
+def _without_warnings() -> Iterator[None]:
+    # The library warns of features it leaves aside; none of them is in a cell's value.
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")
+        yield
 
 
 def _records(page: Any) -> Iterator[tuple[Any, ...]]:
@@ -136,12 +145,10 @@ def _cell(found: Any) -> Cell:
     if isinstance(value, bool):
         return Cell("TRUE" if value else "FALSE")
     if isinstance(value, int | float):
-        return Cell(_number_text(value, found.number_format or ""), is_number=True)
+        return Cell(_number_text(value, found.number_format or ""))
     if isinstance(value, datetime):
         is_day = value.time() == value.min.time()
         return Cell(value.date().isoformat() if is_day else str(value), day=value.date())
-    if isinstance(value, date):
-        return Cell(value.isoformat(), day=value)
     return Cell(str(value))
 
 

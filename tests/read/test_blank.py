@@ -54,3 +54,11 @@ def test_a_folder_that_cannot_be_made_is_said_in_words(tmp_path):
     (tmp_path / "file").write_bytes(b"")
     with pytest.raises(NotWritten, match="name a folder"):
         write_blank_studio(tmp_path / "file" / "studio")
+
+
+def test_nothing_is_left_behind_when_a_file_cannot_be_written(tmp_path):
+    """A link to nowhere does not exist, and cannot be written through either."""
+    (tmp_path / "studio.toml").symlink_to(tmp_path / "nowhere" / "studio.toml")
+    with pytest.raises(NotWritten):
+        write_blank_studio(tmp_path)
+    assert [path.name for path in tmp_path.iterdir()] == ["studio.toml"]

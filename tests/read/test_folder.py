@@ -236,3 +236,12 @@ def test_the_demo_s_drawer_is_that_of_the_table(demo):
 def test_the_demo_s_value_of_work_is_that_of_the_table(demo):
     """290 + 340 + 160 + 210 + 320 + 290 + 240 + 255 + 160 + 880 + 170 = 3315."""
     assert sum(piece.count * (piece.price or 0) for piece in demo.job.pieces) == 331_500
+
+
+def test_a_file_too_large_to_read_does_not_hide_the_others(make_studio):
+    with pytest.raises(ProblemsFound) as found:
+        read_studio(make_studio("order,paper,size\n1,Rag,297\n", b"x" * 20_000_001))
+    assert [(problem.source, problem.cell) for problem in found.value.problems] == [
+        ("orders.csv", "C2"),
+        ("drawer.csv", None),
+    ]

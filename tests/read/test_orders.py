@@ -170,3 +170,14 @@ def test_a_missing_column_is_told_once_and_not_for_every_row(make_studio):
 def test_a_unit_in_the_heading_settles_small_sizes(pieces):
     (piece,) = pieces("1,Rag,40 x 50\n", head="order,paper,size (mm)\n")
     assert piece.width == mm(40)
+
+
+@pytest.mark.parametrize(
+    ("width", "height", "cells"),
+    [("", "297", ["C2"]), ("", "", ["C2", "D2"]), ("0", "0 mm", ["C2", "D2"]),
+     ("21O", "-1", ["C2", "D2"])],
+)  # fmt: skip
+def test_widths_and_heights_have_problems_of_their_own(pieces, width, height, cells):
+    with pytest.raises(ProblemsFound) as found:
+        pieces(f"1,Rag,{width},{height}\n", head="order,paper,width,height\n")
+    assert [problem.cell for problem in found.value.problems][: len(cells)] == cells
