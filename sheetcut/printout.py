@@ -186,11 +186,11 @@ def how_good(plan: Plan, paper: PaperPlan) -> str:
 
 
 def sheets_used(plan: Plan, paper: PaperPlan) -> str:
-    """Return what a paper takes from the drawer: "3 Imperial, 1 Double elephant, heron 7"."""
+    """Return what a paper takes from the drawer: "3 x Imperial, heron 7"."""
     words = []
     for name, n in paper.sheets_used.items():
         sheet = plan.sheet(name)
-        words.append(sheet.title if sheet.kind == "offcut" else f"{n} {sheet.title}")
+        words.append(sheet.title if sheet.kind == "offcut" else f"{n} x {sheet.title}")
     return ", ".join(words) or "nothing"
 
 
@@ -204,7 +204,7 @@ def stays(plan: Plan) -> tuple[str, ...]:
     for sheet in plan.job.sheets:
         left = None if sheet.on_hand is None else sheet.on_hand - used[sheet.id]
         if sheet.paper in papers and left:
-            words.append(sheet.title if sheet.kind == "offcut" else f"{left} {sheet.title}")
+            words.append(sheet.title if sheet.kind == "offcut" else f"{left} x {sheet.title}")
     return tuple(words)
 
 
@@ -241,18 +241,29 @@ def summary_lines(plan: Plan) -> tuple[str, ...]:
 
 
 def _layout_lines(plan: Plan, paper: PaperPlan) -> list[str]:
-    own = [sheaf for sheaf in sheaves(plan) if sheaf.paper is paper]
-    rows = []
-    for sheaf in own:
-        layout = sheaf.layouts[0]
-        measured = layout.width * layout.height
-        count = len(layout.placements)
-        blanks = f"{count} blank{'s' if count != 1 else ''}"
-        cuts = len(layout.cuts) + len(layout.squaring)
-        waste = f"{percent(layout.waste.scrap, measured)} % scrap"
-        rows.append((sheaf.title, blanks, f"{cuts} cuts", waste))
-    widths = [max((len(row[k]) for row in rows), default=0) for k in range(4)]
-    return ["   ".join(cell.ljust(w) for cell, w in zip(row, widths, strict=True)) for row in rows]
+    """Return a line for each drawing: its title, cuts, scrap, and the orders on it."""
+    rows = [_layout_cells(plan, sheaf) for sheaf in sheaves(plan) if sheaf.paper is paper]
+    widths = [max((len(row[column]) for row in rows), default=0) for column in range(3)]
+    return [
+        f"{title:<{widths[0]}}   {cuts:>{widths[1]}}   {scrap:>{widths[2]}}   {orders}"
+        for title, cuts, scrap, orders in rows
+    ]
+
+
+def _layout_cells(plan: Plan, sheaf: Sheaf) -> tuple[str, str, str, str]:
+    layout = sheaf.layouts[0]
+    cuts = len(layout.squaring) + len(layout.cuts)
+    scrap = percent(layout.waste.scrap, layout.width * layout.height)
+    orders: Counter[str] = Counter()
+    for one in sheaf.layouts:
+        for place in one.placements:
+            orders[plan.piece(place.piece).order] += one.copies
+    return (
+        sheaf.title,
+        f"{cuts} cut{'s' if cuts != 1 else ''}",
+        f"{scrap} % scrap",
+        ", ".join(order if n == 1 else f"{order} x {n}" for order, n in sorted(orders.items())),
+    )
 
 
 def _closing_lines(plan: Plan) -> list[str]:

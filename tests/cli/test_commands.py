@@ -258,10 +258,14 @@ def test_ctrl_c_keeps_what_was_found(tmp_path):
         stderr=subprocess.PIPE,
         text=True,
     )
-    time.sleep(4)
-    assert running.poll() is None, "the search ended by itself; give it a harder job"
-    running.send_signal(signal.SIGINT)
-    _, err = running.communicate(timeout=30)
+    try:
+        time.sleep(4)
+        assert running.poll() is None, "the search ended by itself; give it a harder job"
+        running.send_signal(signal.SIGINT)
+        _, err = running.communicate(timeout=30)
+    finally:
+        running.kill()
+        running.communicate()
     assert running.returncode == 0, err
     assert "That will do" in err
     assert "Traceback" not in err

@@ -1,0 +1,29 @@
+"""The commands: each reads its arguments, calls the library and prints."""
+
+from __future__ import annotations
+
+import sys
+
+import click
+
+from sheetcut.cli.planning import check, plan, start
+from sheetcut.cli.shown import Commands
+from sheetcut.cli.sizes import sizes
+from sheetcut.version import VERSION
+
+
+@click.group(cls=Commands, context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(VERSION, message="sheetcut %(version)s")
+def main() -> None:
+    """Plan how heavy paper is cut from large sheets by hand.
+
+    Begin with `sheetcut start my-studio`, fill in the two tables it writes, then
+    `sheetcut plan my-studio`.
+    """
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="replace")
+
+
+for command in (start, plan, check, sizes):
+    main.add_command(command)

@@ -1,0 +1,157 @@
+"""The commands that lay out and check: start, plan, check."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from sheetcut.cli.shown import (
+    NO,
+    WRONG,
+    YES,
+    Shown,
+    echo_json,
+    folder_argument,
+    json_option,
+    progress,
+    will_do,
+)
+
+if TYPE_CHECKING:
+    from sheetcut.layout import Plan
+
+
+@click.command()
+@click.argument("folder", type=click.Path(path_type=Path))
+def start(folder: Path) -> None:
+    """Write a studio folder to fill in: orders, drawer and settings."""
+    from sheetcut.read import write_blank_studio  # noqa: PLC0415
+
+    for path in write_blank_studio(folder):
+        click.echo(path)
+    click.echo(f"Fill these in, then: sheetcut plan {folder}", err=True)
+
+
+@click.command()
+@folder_argument
+@json_option
+@click.option(
+    "--seconds",
+    default=5.0,
+    show_default=True,
+    type=click.FloatRange(min=0, max=86_400),
+    help="Longest time to search.",
+)
+@click.option("--seed", default=0, show_default=True, type=click.IntRange(0), help="For chance.")
+@click.option("--rounds", type=click.IntRange(0), help="Search so many rounds, as a plan records.")
+def plan(folder: Path, as_json: bool, seconds: float, seed: int, rounds: int | None) -> None:
+    """Lay out the orders, and draw every sheet.
+
+    Drawings, waste and plan go into FOLDER/out. Ctrl-C keeps the best found up to then.
+    """
+    from datetime import datetime  # noqa: PLC0415
+
+    from sheetcut.nest import Stop  # noqa: PLC0415
+    from sheetcut.plan import make_plan  # noqa: PLC0415
+    from sheetcut.read import read_studio  # noqa: PLC0415
+
+    studio = read_studio(folder)
+    for note in studio.notes:
+        click.echo(f"note: {note}", err=True)
+    stop = Stop(seconds)
+    with will_do(stop), progress() as tell:
+        made = make_plan(
+            studio.job,
+            seconds=seconds,
+            seed=seed,
+            rounds=rounds,
+            made=datetime.now().astimezone().isoformat(timespec="seconds"),
+            input_hash=studio.input_hash,
+            stop=stop,
+            tell=tell,
+        )
+    written = _write_plan(made, folder)
+    if as_json:
+        from sheetcut.document import plan_bytes  # noqa: PLC0415
+
+        click.echo(plan_bytes(made).decode(), nl=False)
+    else:
+        from sheetcut.printout import summary_lines  # noqa: PLC0415
+
+        click.echo("\n".join(summary_lines(made)))
+    click.echo(f"drawings and figures: {written}", err=True)
+    raise SystemExit(NO if made.short else YES)
+
+
+@click.command()
+@click.argument("plan_file", metavar="PLAN", type=click.Path(path_type=Path))
+@json_option
+def check(plan_file: Path, as_json: bool) -> None:
+    """Replay a plan's cuts and all its sums.
+
+    PLAN is a plan.json or the folder it lies in.
+    """
+    from sheetcut.check import faults_in  # noqa: PLC0415
+    from sheetcut.document import disagreements, read_plan  # noqa: PLC0415
+
+    path = plan_file / "plan.json" if plan_file.is_dir() else plan_file
+    data = path.read_bytes()
+    found = read_plan(data, source=str(path))
+    faults = (*faults_in(found), *disagreements(data, found))
+    if as_json:
+        echo_json(
+            {
+                "form": "sheetcut check 1",
+                "plan": found.code,
+                "proved": found.is_proved,
+                "faults": [{"where": one.where, "message": one.message} for one in faults],
+            }
+        )
+    else:
+        cuts = sum(layout.copies * len(layout.cuts) for layout in found.layouts)
+        click.echo("\n".join(str(fault) for fault in faults) or f"no faults; {cuts} cuts replayed")
+    raise SystemExit(NO if faults else YES)
+
+
+def _write_plan(made: Plan, folder: Path) -> Path:
+    """Write a plan's files into a folder of their own, all of them or none."""
+    import csv  # noqa: PLC0415
+    import io  # noqa: PLC0415
+    import tempfile  # noqa: PLC0415
+
+    from sheetcut.cost import WASTE_HEADINGS, waste_rows  # noqa: PLC0415
+    from sheetcut.document import plan_bytes  # noqa: PLC0415
+    from sheetcut.printout import drawings, layout_titles  # noqa: PLC0415
+
+    table = io.StringIO(newline="")
+    rows = [WASTE_HEADINGS, *waste_rows(made, layout_titles(made))]
+    csv.writer(table).writerows([[_inert(cell) for cell in row] for row in rows])
+    files = {
+        "plan.json": plan_bytes(made),
+        "waste.csv": table.getvalue().encode("utf-8-sig"),
+        **{name: text.encode() for name, text in drawings(made).items()},
+    }
+    out = folder / "out"
+    out.mkdir(exist_ok=True)
+    with tempfile.TemporaryDirectory(dir=out, prefix=".writing-") as unfinished:
+        whole = Path(unfinished) / "plan"
+        whole.mkdir()
+        for name, data in files.items():
+            (whole / name).write_bytes(data)
+        return _moved(whole, out, f"{made.made[:10]}-{made.code}")
+
+
+def _moved(whole: Path, out: Path, name: str) -> Path:
+    """Move a finished folder to a name that nothing has yet, and return where it went."""
+    for number in range(1, 10_000):
+        target = out / (name if number == 1 else f"{name}-{number}")
+        if not target.exists():
+            return whole.rename(target)
+    raise Shown(f"{out}: {name} stands there ten thousand times; clear some away", WRONG)
+
+
+def _inert(cell: str) -> str:
+    """Return a cell that no spreadsheet takes for a formula."""
+    return f"'{cell}" if cell[:1] in ("=", "+", "-", "@", "\t", "\r") else cell

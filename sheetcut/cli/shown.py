@@ -1,0 +1,118 @@
+"""What all commands share: errors as sentences, options, documents, words on the way."""
+
+from __future__ import annotations
+
+import signal
+import sys
+import threading
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+if TYPE_CHECKING:
+    from sheetcut.nest import Stop
+
+YES, NO, WRONG = 0, 1, 2
+PATIENCE_S = 1.0  # a run shorter than this says nothing on its way
+
+
+class Shown(click.ClickException):
+    """An error in words, without a traceback."""
+
+    def __init__(self, message: str, code: int) -> None:
+        super().__init__(message)
+        self.code = code
+
+    @property
+    def exit_code(self) -> int:  # type: ignore[override]
+        """What the shell is told."""
+        return self.code
+
+    def show(self, file: Any = None) -> None:
+        """Write the message as it is: it already says where, what and what to do."""
+        click.echo(self.message, file=file or sys.stderr)
+
+
+class Commands(click.Group):
+    """The commands in the order an artist meets them, with errors shown as sentences."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """Return the commands as they were added."""
+        return list(self.commands)
+
+    def invoke(self, ctx: click.Context) -> Any:
+        """Run a command; what the user can put right is shown without a traceback."""
+        from sheetcut.errors import FaultsFound, SheetcutError  # noqa: PLC0415
+
+        try:
+            return super().invoke(ctx)
+        except FaultsFound as error:
+            raise Shown(str(error), NO) from error
+        except SheetcutError as error:
+            raise Shown(str(error), WRONG) from error
+        except OSError as error:
+            name = error.filename or "a file"
+            raise Shown(f"{name}: {error.strerror or error}; nothing was changed", WRONG) from error
+
+
+folder_argument = click.argument(
+    "folder", default=".", type=click.Path(path_type=Path, file_okay=False)
+)
+json_option = click.option("--json", "as_json", is_flag=True, help="Print one JSON document.")
+
+
+def echo_json(document: dict[str, Any]) -> None:
+    """Print one document as JSON, exact decimals and all."""
+    import msgspec  # noqa: PLC0415
+
+    encoder = msgspec.json.Encoder(decimal_format="number")
+    click.echo(msgspec.json.format(encoder.encode(document), indent=1).decode())
+
+
+@contextmanager
+def will_do(stop: Stop) -> Iterator[None]:
+    """Let the first Ctrl-C end the search with what was found; a second one ends the program."""
+
+    def thatwill_do(_number: int, _frame: Any) -> None:
+        signal.signal(signal.SIGINT, before)
+        click.echo("That will do: finishing with what was found.", err=True)
+        stop.finish()
+
+    try:
+        before = signal.signal(signal.SIGINT, thatwill_do)
+    except ValueError:  # not the main thread: nobody can press Ctrl-C here
+        yield
+        return
+    try:
+        yield
+    finally:
+        signal.signal(signal.SIGINT, before)
+
+
+@contextmanager
+def progress(patience_s: float = PATIENCE_S) -> Iterator[Callable[[str], None]]:
+    """Give out a teller that keeps still until a run has taken so long, then says where it is."""
+    latest = ""
+    spoken = threading.Event()
+
+    def tell(words: str) -> None:
+        nonlocal latest
+        latest = words
+        if spoken.is_set():
+            click.echo(words, err=True)
+
+    def begin() -> None:
+        spoken.set()
+        if latest:
+            click.echo(latest, err=True)
+
+    timer = threading.Timer(patience_s, begin)
+    timer.daemon = True
+    timer.start()
+    try:
+        yield tell
+    finally:
+        timer.cancel()

@@ -1,0 +1,64 @@
+"""The pages say what the program does: every quoted output is made again and compared."""
+
+import doctest
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+from sheetcut.cli import main
+from tests.gallery import ROOT, STUDIO, pages, studio_files, studio_plan
+
+
+def test_the_kept_layouts_are_what_is_planned_today():
+    plan = studio_plan()
+    files = studio_files(plan)
+    assert {path.name for path in STUDIO.iterdir()} == set(files)
+    stale = [name for name, data in files.items() if (STUDIO / name).read_bytes() != data]
+    assert not stale, "run python3 layouts, and look at what changed"
+    for path, text in pages(plan).items():
+        assert path.read_text(encoding="utf-8") == text, f"{path.name}: run python3 layouts"
+
+
+def test_the_readme_names_every_command():
+    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    for name in main.commands:
+        assert f"`sheetcut {name}" in text
+
+
+def test_the_readme_programme_runs():
+    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    (programme,) = re.findall(r"```python\n(.*?)```", text, re.DOTALL)
+    done = subprocess.run(
+        [sys.executable, "-c", programme], capture_output=True, text=True, timeout=60, check=False
+    )
+    assert done.returncode == 0, done.stderr
+    assert "proved" in done.stdout
+
+
+def test_every_link_leads_somewhere():
+    for page in (ROOT / "README.md", ROOT / "DEVELOPERS.md", ROOT / "layouts" / "README.md"):
+        text = page.read_text(encoding="utf-8")
+        for target in re.findall(r"\]\(([^)#]+)\)|src=\"([^\"]+)\"", text):
+            path = page.parent / (target[0] or target[1])
+            assert path.exists(), f"{page.name} points to {path}"
+
+
+def test_the_first_screen_says_what_it_is_for():
+    opening = (ROOT / "README.md").read_text(encoding="utf-8")[:2000]
+    for word in ("heavy paper", "ruler", "proof", "python3 demo", "<img"):
+        assert word in opening
+
+
+def test_units_explain_themselves():
+    import sheetcut.units  # noqa: PLC0415
+
+    assert doctest.testmod(sheetcut.units).failed == 0
+
+
+def test_the_named_modules_exist():
+    text = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+    package = Path(ROOT / "sheetcut")
+    for row in re.findall(r"^\| (`[a-z`, ]+`) \|", text, re.MULTILINE):
+        for name in re.findall(r"`([a-z]+)`", row):
+            assert (package / name).is_dir() or (package / f"{name}.py").is_file(), name
