@@ -5,7 +5,7 @@ from __future__ import annotations
 import signal
 import sys
 import threading
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from sheetcut.nest import Stop
 
 YES, NO, WRONG = 0, 1, 2
+MOST_LISTED = 200  # problems; a table that is wrong in every row says so in fewer
 PATIENCE_S = 1.0  # a run shorter than this says nothing on its way
 
 
@@ -45,17 +46,27 @@ class Commands(click.Group):
 
     def invoke(self, ctx: click.Context) -> Any:
         """Run a command; what the user can put right is shown without a traceback."""
-        from sheetcut.errors import FaultsFound, SheetcutError  # noqa: PLC0415
+        from sheetcut.errors import FaultsFound, ProblemsFound, SheetcutError  # noqa: PLC0415
 
         try:
             return super().invoke(ctx)
         except FaultsFound as error:
             raise Shown(str(error), NO) from error
+        except ProblemsFound as error:
+            raise Shown(_listed(error.problems), WRONG) from error
         except SheetcutError as error:
             raise Shown(str(error), WRONG) from error
         except OSError as error:
             name = error.filename or "a file"
             raise Shown(f"{name}: {error.strerror or error}; nothing was changed", WRONG) from error
+
+
+def _listed(problems: Sequence[object]) -> str:
+    """Return problems a line each; past what anybody reads, how many more there are."""
+    lines = [str(problem) for problem in problems[:MOST_LISTED]]
+    if len(problems) > MOST_LISTED:
+        lines.append(f"and {len(problems) - MOST_LISTED} more; mend these first")
+    return "\n".join(lines)
 
 
 folder_argument = click.argument(

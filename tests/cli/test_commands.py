@@ -237,6 +237,17 @@ def test_all_problems_of_all_files_come_at_once(studio):
     assert not (studio / "out").exists()
 
 
+def test_a_table_wrong_in_every_row_is_not_listed_for_ever(tmp_path):
+    (tmp_path / "drawer.csv").write_text("sheet,paper,size\nFull,Rag,610 x 914 mm\n")
+    rows = "\n".join(f"{n},p,Rag,2I0 x 297 mm,1" for n in range(500))
+    (tmp_path / "orders.csv").write_text(f"order,piece,paper,size,count\n{rows}\n")
+    done = sheetcut("plan", tmp_path)
+    assert done.returncode == 2
+    lines = done.stderr.splitlines()
+    assert len(lines) == 201
+    assert lines[-1].startswith("and 300 more")
+
+
 def test_sizes_carry_their_standard():
     done = sheetcut("sizes", "A4", "--json")
     (a4,) = json.loads(done.stdout)["sizes"]
