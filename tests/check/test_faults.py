@@ -4,7 +4,7 @@ import pytest
 
 from sheetcut.check import CHECKS, faults_in
 from sheetcut.job import Job, Piece, Rules, Sheet
-from sheetcut.layout import Bound, Keeper, Part, Short, Squaring
+from sheetcut.layout import Bound, Keeper, Part, Placement, Short, Squaring
 from sheetcut.units import Edges, inch, mm
 from tests.check.plans import BUOYS, IMPERIAL, JOB, PAPER, even, imperial_twins, plan_of
 
@@ -514,6 +514,30 @@ def test_what_fits_no_sheet_may_say_so():
     assert faults_in(replace(plan, short=(Short(4, 1, "fits no sheet"),))) == ()
 
 
+@pytest.mark.parametrize(
+    ("width", "height", "turn", "true"),
+    [
+        (557, 753, "no", False),  # 560 - 1 - 2 by 760 - 3 - 4 is just large enough
+        (558, 753, "no", True),
+        (557, 754, "no", True),
+        (753, 557, "no", True),
+        (753, 557, "yes", False),
+        (753, 557, "grain across", False),
+        (753, 557, "grain up", True),
+        (557, 753, "alike", True),  # what lies elsewhere may forbid it, so it is believed
+    ],
+)
+def test_fits_no_sheet_is_measured_to_the_edge_losses(width, height, turn, true):
+    loss = Edges(mm(1), mm(2), mm(3), mm(4))
+    sheet = Sheet("two", PAPER, mm(560), mm(760), edge_loss=loss, price=1, grain="along height")
+    piece = Piece("D09", "", PAPER, mm(width), mm(height), turn=turn)
+    plan = with_job(PLAN, (IMPERIAL, sheet), (*JOB.pieces, piece))
+    faults = faults_in(replace(plan, short=(Short(4, 1, "fits no sheet"),)))
+    assert [fault.message for fault in faults] == (
+        [] if true else ["is said to fit no sheet; it fits two"]
+    )
+
+
 def test_a_sheet_without_price_has_no_cost_and_no_shares():
     plan = with_sheet(with_paper(PLAN, cost=None, shares={}), price=None)
     plan = with_paper(plan, aim="fewest sheets", bound=Bound("sheets", 2, "area"))
@@ -560,6 +584,71 @@ def test_sixteenths_of_an_inch_are_whole_steps():
     plan = with_layout(plan, sheet="rag")
     plan = with_paper(with_job(plan, (sheet,), (piece,)), sheets_used={"rag": 1})
     assert faults_in(plan) == (), layout
+
+
+def uneven_plan(**changes):
+    """Return a plan in which every margin, rounding and leave-on is another length.
+
+    100.4 x 80.2 with margins of 1, 2, 3 and 4 mm asks for 103.4 x 87.2, so 104 x 88 in whole
+    millimetres; turned 88 x 104, and with leave-ons of 1, 2, 3 and 4 mm 91 x 111.
+    """
+    margins = Edges(mm(1), mm(2), mm(3), mm(4))
+    piece = Piece("D01", "", PAPER, mm("100.4"), mm("80.2"), margin=margins, **changes)
+    sheet = Sheet("one", PAPER, mm(91), mm(111), on_hand=1, price=100)
+    blank = Placement(
+        0, 0, 0, mm(91), mm(111), turned=True, rounding=(mm("0.6"), mm("0.8")), leave_on=margins
+    )
+    plan = plan_of(Part(mm(91), mm(111), piece=0))
+    finished, asked = mm("100.4") * mm("80.2"), mm("103.4") * mm("87.2")
+    whole = mm(91) * mm(111)
+    plan = with_waste(plan, finished=finished, margins=whole - finished, extra=whole - asked)
+    return with_job(with_layout(plan, placements=(blank,)), (sheet,), (piece,))
+
+
+def test_margins_rounding_and_leave_on_are_each_counted_on_their_side():
+    assert faults_in(uneven_plan()) == ()
+    assert "is a print and has a leave-on" in told(uneven_plan(kind="print"))
+
+
+@pytest.mark.parametrize("side", range(4))
+def test_no_margin_is_mistaken_for_another(side):
+    plan = uneven_plan()
+    (piece,) = plan.job.pieces
+    margin = list(piece.margin)
+    margin[side] += mm(5)
+    longer = with_job(plan, plan.job.sheets, (replace(piece, margin=Edges(*margin)),))
+    expected = "96 x 111 mm" if side > 1 else "91 x 116 mm"  # turned: top and foot lie across
+    assert f"is 91 x 111 mm; with its margins it is {expected} as it lies" in told(longer)
+
+
+def test_the_sheets_used_have_the_paper_that_is_needed():
+    """103.4 x 87.2 is 9016.48 mm² of the sheet's 10 101: one holds it, none does not."""
+    words = "the pieces need 9016.48 mm²; the sheets used have 0 mm²"
+    assert words in told(with_paper(uneven_plan(), sheets_used={"one": 0}))
+    assert "the pieces need" not in told(uneven_plan())
+
+
+def test_paper_enough_to_the_square_millimetre_is_enough():
+    plan = plan_of(Part(mm(60), mm(40), piece=0), rules=Rules(reading_step=mm(1)))
+    assert faults_in(plan) == ()
+
+
+def test_an_offcut_without_a_price_does_not_change_the_aim():
+    offcut = Sheet("heron 7", PAPER, mm(268), mm(540), on_hand=1, kind="offcut")
+    plan = with_job(PLAN, (IMPERIAL, offcut))
+    assert faults_in(plan) == ()
+    fewest = with_paper(plan, aim="fewest sheets", bound=Bound("sheets", 2, "area"))
+    assert 'the studio asks for "least cost"' in told(fewest)
+
+
+@pytest.mark.parametrize(("value", "words"), [(1, "1 sheet;"), (3, "3 sheets;")])
+def test_a_bound_in_sheets_is_told_in_sheets(value, words):
+    plan = with_sheet(with_paper(PLAN, cost=None, shares={}), price=None)
+    plan = with_paper(plan, aim="fewest sheets", bound=Bound("sheets", value, "area"))
+    if value > 2:
+        assert f"no plan is said to need less than {words} this one needs 2 sheets" in told(plan)
+    else:
+        assert "called proved with 2 sheets; the bound is 1 sheet" in told(plan)
 
 
 def test_every_check_says_what_must_hold():
