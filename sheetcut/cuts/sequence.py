@@ -10,6 +10,7 @@ from math import prod
 from sheetcut.cuts.marks import Mark
 from sheetcut.units import Length
 
+MOST_CUTS = 200  # in one company: each is a call within a call
 MOST_STATES = 4_000  # beyond so many ways to be half done, readings alone decide
 
 Run = tuple[Mark, ...]
@@ -67,7 +68,10 @@ def _fewest_changes(strips: list[Run]) -> list[Mark]:
 
     A state says how far each piece in hand is done, and which of them was in hand last.
     """
-    if prod(len(strip) + 1 for strip in strips) > MOST_STATES:
+    if len(strips) == 1:
+        return list(strips[0])
+    too_long = sum(map(len, strips)) > MOST_CUTS
+    if too_long or prod(len(strip) + 1 for strip in strips) > MOST_STATES:
         return []
     users: dict[Ruler, list[int]] = {}
     for place, strip in enumerate(strips):
