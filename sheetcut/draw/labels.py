@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from sheetcut.draw.leaders import leader, spot_near
 from sheetcut.draw.lettering import (
     LEADING,
     NOTE,
@@ -22,6 +23,7 @@ from sheetcut.draw.view import Rect, SeenBlank, View
 from sheetcut.draw.weights import BORDER_DASHES, KEEPER, MARGIN, MARGIN_DASHES
 
 INSET_MM = 1.7
+AROUND_MM = 40.0
 LEAST_LETTERS = 8  # a label cut shorter than this says less than a letter with a key
 LARGEST: tuple[tuple[float, float, float], ...] = (
     (5.0, 7.0, 100.0),
@@ -242,19 +244,39 @@ def _block(lines: Lines, room: Box, taken: Taken) -> list[Text] | None:
     return None
 
 
-def _lettered(blanks: Sequence[tuple[SeenBlank, str]], place: Place, taken: Taken) -> list[Text]:
+def _lettered(
+    blanks: Sequence[tuple[SeenBlank, str]], place: Place, taken: Taken
+) -> list[Primitive]:
     """Return a letter on each blank, all alike high, at the lower left or where else it goes."""
     for height in (5.0, SIZE, NOTE):
         spots = [_letter_spot(blank, letter, height, place, taken) for blank, letter in blanks]
         if height == NOTE or all(spots):
             break
-    texts = []
+    items: list[Primitive] = []
+    for spot in spots if blanks else ():
+        if spot:
+            taken.add(box(spot))
     for (blank, letter), spot in zip(blanks, spots if blanks else (), strict=True):
-        left, top, right, foot = place.box(blank.edge)
-        middle = ((left + right) / 2, (top + foot + NOTE) / 2)
-        texts.append(spot or Text(letter, middle, NOTE, "serif", "middle"))
-        taken.add(box(texts[-1]))
-    return texts
+        text = spot or _letter_near(blank, letter, place, taken, items)
+        taken.add(box(text))
+        items.append(text)
+    return items
+
+
+def _letter_near(
+    blank: SeenBlank, letter: str, place: Place, taken: Taken, items: list[Primitive]
+) -> Text:
+    """Return a letter beside its blank, after adding the line that leads from it."""
+    left, top, right, foot = place.box(blank.edge)
+    middle = ((left + right) / 2, (top + foot) / 2)
+    size = (width(letter, NOTE, "serif") + 0.8, NOTE * 1.1 + 0.8)
+    around = grown((left, top, right, foot), AROUND_MM)
+    spot = spot_near(middle, size, taken, Taken(), around)
+    if spot is None:
+        taken.clashes += 1
+        return Text(letter, (middle[0], middle[1] + NOTE / 2), NOTE, "serif", "middle")
+    items.extend(leader(spot, middle))
+    return Text(letter, ((spot[0] + spot[2]) / 2, spot[3] - 0.5), NOTE, "serif", "middle")
 
 
 def _letter_spot(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from sheetcut.draw.leaders import leader, spot_near
 from sheetcut.draw.lettering import NOTE, SIZE, width
 from sheetcut.draw.measures import length_text
 from sheetcut.draw.place import Box, Place, Taken, grown
@@ -119,9 +120,10 @@ def tags(view: View, place: Place, taken: Taken) -> list[Primitive]:
             wide = _tag_width(one.number)
             items += _tag_at((right - wide, y, right, y + TAG_MM), one.number, taken)
     lines = line_boxes(view, place)
+    within = place.box(view.usable)
     for n, cut in enumerate(view.cuts):
         if cut.along == "y" or cut.cut.level > 1:
-            items += _tag(cut, place, taken, _others(lines, n, cut, place))
+            items += _tag(cut, place, taken, _others(lines, n, cut, place), within)
     return items
 
 
@@ -134,12 +136,25 @@ def _tag_width(number: int) -> float:
     return width(str(number), NOTE, "sans bold") + 1.9
 
 
-def _tag(cut: SeenCut, place: Place, taken: Taken, lines: Taken) -> list[Primitive]:
+def _tag(cut: SeenCut, place: Place, taken: Taken, lines: Taken, within: Box) -> list[Primitive]:
     wide = _tag_width(cut.cut.number)
     spots = list(_along_cut(cut, place, wide, TAG_MM, from_start=False))
     free = [spot for spot in spots if taken.is_free(grown(spot, 0.2))]
-    clear = [spot for spot in free if lines.is_free(spot)]
-    return _tag_at((clear or free or spots)[0], cut.cut.number, taken)
+    clear = next((spot for spot in free if lines.is_free(spot)), None)
+    on_line = clear or (free[0] if free else None)
+    if on_line:
+        return _tag_at(on_line, cut.cut.number, taken)
+    target = _point_on(cut, place, 0.8)
+    spot = spot_near(target, (wide, TAG_MM), taken, lines, within)
+    if spot is None:
+        taken.clashes += 1
+        spot = spots[0]
+    return [*leader(spot, target), *_tag_at(spot, cut.cut.number, taken)]
+
+
+def _point_on(cut: SeenCut, place: Place, part: float) -> Point:
+    (x0, y0), (x1, y1) = _ends(cut, place)
+    return x0 + (x1 - x0) * part, y0 + (y1 - y0) * part
 
 
 def _tag_at(spot: Box, number: int, taken: Taken) -> list[Primitive]:
@@ -170,25 +185,44 @@ def _along_cut(
 def inside_readings(view: View, place: Place, taken: Taken, *, inches: bool) -> list[Primitive]:
     """Return the readings that do not stand at a ruler, each on its own line, all alike high."""
     items: list[Primitive] = []
+    lines = line_boxes(view, place)
     arrows = dict.fromkeys(_arrow_ends(cut, place) for cut in view.cuts if cut.is_fresh)
     for ends in arrows:
         items += _arrow(ends, taken)
-    lines = line_boxes(view, place)
     inside = [
         (cut, length_text(cut.cut.reading, inches=inches), _others(lines, n, cut, place))
         for n, cut in enumerate(view.cuts)
         if not cut.at_ruler
     ]
-    for height in INSIDE_HEIGHTS:
-        tried = Taken(taken.boxes)
-        found = [_clear_spot(*one, place, tried, height) for one in inside]
-        if all(found):
-            break
-    for (cut, text, _), spot in zip(inside, found if inside else [], strict=True):
-        kept = spot or _any_spot(cut, text, place, taken)
-        taken.add(kept)
-        items += _reading_at(kept, text, height, f"cut-{cut.cut.number}")
+    tries = [_spots_for(inside, place, taken, height) for height in INSIDE_HEIGHTS]
+    most = max(len(found) for found in tries)
+    height, found = next(
+        (height, found)
+        for height, found in zip(INSIDE_HEIGHTS, tries, strict=True)
+        if len(found) == most
+    )
+    for number, spot in found.items():
+        taken.add(spot)
+        items += _reading_at(spot, inside[number][1], height, f"cut-{inside[number][0].cut.number}")
+    everywhere = Taken(lines)
+    for number, (cut, text, _) in enumerate(inside):
+        if number not in found:
+            items += _moved_out(cut, text, place, taken, everywhere, place.box(view.usable))
     return items
+
+
+Inside = list[tuple[SeenCut, str, Taken]]
+
+
+def _spots_for(inside: Inside, place: Place, taken: Taken, height: float) -> dict[int, Box]:
+    """Return where readings of one height stand clear, by their place in the list."""
+    tried = Taken(taken.boxes)
+    found = {}
+    for number, (cut, text, lines) in enumerate(inside):
+        spot = _clear_spot(cut, text, lines, place, tried, height)
+        if spot:
+            found[number] = spot
+    return found
 
 
 def _clear_spot(
@@ -203,9 +237,27 @@ def _clear_spot(
     return None
 
 
-def _any_spot(cut: SeenCut, text: str, place: Place, taken: Taken) -> Box:
-    spots = list(_reading_spots(cut, place, text, NOTE))
-    return next((spot for spot in spots if taken.is_free(spot)), spots[0])
+def _moved_out(
+    cut: SeenCut, text: str, place: Place, taken: Taken, lines: Taken, within: Box
+) -> list[Primitive]:
+    """Return a reading whose cut is too short for it, with a line that leads to the cut."""
+    size = (width(text, NOTE, "sans bold") + 2 * PAD_MM, NOTE + 2 * PAD_MM)
+    target = _point_on(cut, place, 0.3)
+    on_line = (
+        spot
+        for spot in _reading_spots(cut, place, text, NOTE)
+        if taken.is_free(spot) and _within(spot, within)
+    )
+    spot = next(on_line, None)
+    led: list[Primitive] = []
+    if spot is None:
+        spot = spot_near(target, size, taken, lines, within)
+        if spot is None:
+            taken.clashes += 1
+            spot = next(_reading_spots(cut, place, text, NOTE))
+        led = leader(spot, target)
+    taken.add(spot)
+    return [*led, *_reading_at(spot, text, NOTE, f"cut-{cut.cut.number}")]
 
 
 def _reading_at(spot: Box, text: str, height: float, role: str) -> list[Primitive]:

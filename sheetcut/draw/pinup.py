@@ -29,6 +29,7 @@ WIDEST_COLUMN_MM = 62.0
 WIDEST_BELOW_MM = 96.0
 LEAST_FRAME_MM = 20.0
 MOST_COLUMNS = 5
+MOST_CLASHING = 2  # coarser scales have no more room for words
 NO_STEPS = "Nothing to cut: the sheet is the blank."
 KEY_COLUMN_MM = 60.0
 KEY_PITCH_MM = 4.4
@@ -148,6 +149,7 @@ class _Composer:
         self.caution_top = page.height_mm - MARGIN_MM - heading.CAUTION_HEIGHT_MM
         self.account_top = self.caution_top - account.HEIGHT_MM
         self.foot = self.account_top - 3.0
+        self.may_clash = False
         self._pictures: dict[int, Picture] = {}
 
     def heading(self, title: str, sheet_numbers: str, made: str, n: int) -> list[Primitive]:
@@ -184,20 +186,30 @@ class _Composer:
 
         Rows that can be read from further off are worth a smaller drawing, up to a point.
         """
+        for self.may_clash in (False, True):
+            best = self._best()
+            if best is not None:
+                n = self._standard(*best)
+                return n, list(self._put(n, best[1]))
+        raise NoRoomOnPage(self.page, len(self.steps))
+
+    def _best(self) -> tuple[int, rows.Style] | None:
         best: tuple[float, int, rows.Style] | None = None
         for n in range(1, COARSEST + 1):
             # Finer scales were tried, and no style counts for less than its scale.
             if best is not None and n >= best[0]:
                 break
+            if self._clashing() >= MOST_CLASHING:
+                break
             for style in rows.STYLES:
                 score = n * style.handicap
                 if (best is None or score < best[0]) and self._fits(n, style):
                     best = score, n, style
-        if best is None:
-            raise NoRoomOnPage(self.page, len(self.steps))
-        _, largest, style = best
-        n = standard_scale(largest, lambda n: self._is_as_good(n, largest, style))
-        return n, list(self._put(n, style))
+        return best and best[1:]
+
+    def _clashing(self) -> int:
+        """Return how many drawn scales are out, because words found no room in them."""
+        return 0 if self.may_clash else sum(one.clashes > 0 for one in self._pictures.values())
 
     def _fits(self, n: int, style: rows.Style) -> bool:
         """Whether drawing and steps fit; most scales are ruled out before the sheet is drawn."""
@@ -206,7 +218,12 @@ class _Composer:
         box = sheet_box(self.view, n, inches=self.inches)
         if self._arranged(style, _Asked(box, (), True)) is None:
             return False
+        if self._picture(n).clashes and not self.may_clash:
+            return False
         return self._arranged(style, self._asked(n)) is not None
+
+    def _standard(self, largest: int, style: rows.Style) -> int:
+        return standard_scale(largest, lambda n: self._is_as_good(n, largest, style))
 
     def _is_as_good(self, n: int, largest: int, style: rows.Style) -> bool:
         """Whether a coarser scale fits too, and no blank there is too small for its note."""

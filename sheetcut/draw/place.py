@@ -40,10 +40,15 @@ class Place:
 
 
 class Taken:
-    """Room on the page that something stands in already."""
+    """Room on the page that something stands in already.
+
+    Attributes:
+        clashes: how often something had to be put where no room was.
+    """
 
     def __init__(self, boxes: Iterable[Box] = ()) -> None:
         self.boxes = list(boxes)
+        self.clashes = 0
 
     def add(self, box: Box) -> None:
         """Take room."""

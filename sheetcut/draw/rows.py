@@ -140,8 +140,9 @@ class _Column:
         one_line = f"{step.what} {step.whence}"
         beside = self.room >= max(width(step.what, NOTE), width(step.whence, NOTE))
         if beside:
-            items += self._beside(step, base)
-            y = base
+            words = list(self._beside(step, base))
+            items += words
+            y = max(base, words[-1].at[1] - 0.3)
             notes_room = self.width_mm - self.text_left
         else:
             notes_room = self.width_mm - self.text_left

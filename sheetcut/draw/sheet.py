@@ -30,12 +30,14 @@ class Picture:
         box: left, top, right and foot of all ink.
         keys: what letters on small blanks stand for.
         has_grain: whether the fibres are drawn.
+        clashes: how many words found no room and stand on others.
     """
 
     items: tuple[Primitive, ...]
     box: Box
     keys: tuple[labels.Key, ...]
     has_grain: bool
+    clashes: int
 
 
 def sheet_picture(view: View, n: int, names: Sequence[tuple[str, ...]], *, inches: bool) -> Picture:
@@ -65,7 +67,9 @@ def sheet_picture(view: View, n: int, names: Sequence[tuple[str, ...]], *, inche
         *grain,
     ]
     keys = notes.keys + keepers.keys
-    return Picture(tuple(items), _ruled(around, view, place, reach), keys, bool(grain))
+    return Picture(
+        tuple(items), _ruled(around, view, place, reach), keys, bool(grain), taken.clashes
+    )
 
 
 def sheet_box(view: View, n: int, *, inches: bool) -> Box:

@@ -18,6 +18,7 @@ KEEPER = 0.35
 FINE = 0.25  # rulers, flags, thumbnails
 DECKLE = 0.18
 FIBRE = 0.18
+LEADER = 0.18
 MARGIN = 0.18
 ENGRAVED = 0.18  # marks of the rulers
 ENGRAVED_FINEST = 0.13

@@ -6,6 +6,7 @@ squared sheet); the replay below only adds what follows from them: readings, edg
 
 from __future__ import annotations
 
+import random
 from dataclasses import dataclass, replace
 
 from sheetcut.job import Edge, Grain, Job, Pack, Paper, Piece, Rules, Sheet, SheetKind
@@ -30,7 +31,7 @@ ALL_EDGES: tuple[Edge, ...] = ("left", "right", "top", "foot")
 Rect = tuple[Length, Length, Length, Length]
 
 
-def sheet(  # noqa: PLR0913
+def sheet(
     name: str,
     paper: str,
     width: float,
@@ -109,7 +110,7 @@ Lying = tuple[int, float, float, bool]
 Line = tuple[Axis, float, float, float, int]
 
 
-def layout_of(  # noqa: PLR0913
+def layout_of(
     on: Sheet,
     pieces: tuple[Piece, ...],
     lying: list[Lying],
@@ -187,7 +188,7 @@ def _placement(n: int, piece: Piece, x: Length, y: Length, turned: bool) -> Plac
     return Placement(n, x, y, width, height, turned)
 
 
-def _cut(number, along, spot, level, made, table, settings) -> Cut:  # noqa: PLR0913
+def _cut(number, along, spot, level, made, table, settings) -> Cut:
     at, start, stop = spot
     for n, (x, y, w, h) in enumerate(table):
         if along == "x" and (start, stop) == (y, y + h) and x < at < x + w:
@@ -226,7 +227,7 @@ def plan_of(on: Sheet, pieces: tuple[Piece, ...], *layouts: Layout, rules: Rules
     return Plan(job, (paper,), (), 0, 0, False, "0", code="26-48 A")
 
 
-def case(  # noqa: PLR0913
+def case(
     on: Sheet,
     pieces: tuple[Piece, ...],
     layout: Layout,
@@ -513,3 +514,63 @@ CASES = {
     "hostile-labels": hostile_labels,
     "landscape": landscape,
 }
+
+
+WORDS = (
+    "Skerry",
+    "Lamp room, north",
+    "A very long name for a very small drawing of a boat",
+    "Tern",
+    "",
+)
+
+
+def random_case(seed: int) -> Case:
+    """Return a sheet cut at random into blanks, keepers and scrap, edge to edge."""
+    chance = random.Random(seed)
+    width, height = chance.randrange(200, 1100), chance.randrange(200, 1100)
+    on = sheet(
+        "RND",
+        SLATEHOUSE,
+        width,
+        height,
+        loss=chance.choice((0, 0, 3, 8)),
+        deckled=chance.random() < 0.5,
+        grain=chance.choice(("along width", "along height", "none")),
+        price=chance.choice((None, 1, 1520)),
+    )
+    rects = [(0, 0, on.usable_width // mm(1), on.usable_height // mm(1), 0)]
+    lines: list[Line] = []
+    least = chance.choice((25, 60, 120))
+    for _ in range(chance.randrange(1, 40)):
+        n = chance.randrange(len(rects))
+        x, y, w, h, level = rects[n]
+        if chance.random() < w / (w + h):
+            if w < 2 * least:
+                continue
+            at = x + chance.randrange(least, w - least + 1)
+            parts = [(x, y, at - x, h, level + 1), (at, y, x + w - at, h, level + 1)]
+            lines.append(("x", at, y, y + h, level + 1))
+        else:
+            if h < 2 * least:
+                continue
+            at = y + chance.randrange(least, h - least + 1)
+            parts = [(x, y, w, at - y, level + 1), (x, at, w, y + h - at, level + 1)]
+            lines.append(("y", at, x, x + w, level + 1))
+        rects[n : n + 1] = parts
+    pieces, lying, keepers = [], [], []
+    for n, (x, y, w, h, _) in enumerate(rects):
+        use = chance.random()
+        if n and use < 0.2:
+            continue
+        if n and use < 0.35:
+            keepers.append((x, y, w, h, f"plover {n}"))
+            continue
+        margin = chance.choice((0, 5, 15)) if min(w, h) > 40 else 0
+        turned = chance.random() < 0.3
+        sides = (w - 2 * margin, h - 2 * margin)
+        wide, high = reversed(sides) if turned else sides
+        pieces.append(drawing(f"R{n}", chance.choice(WORDS), wide, high, margin))
+        lying.append((len(pieces) - 1, x, y, turned))
+    layout = layout_of(on, tuple(pieces), lying, lines, keepers=keepers)
+    return case(on, tuple(pieces), layout, f"Random sheet {seed}", f"sheet {seed} of 99")
