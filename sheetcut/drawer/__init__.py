@@ -1,6 +1,13 @@
 """The drawer and the orders, kept in one file per studio, with all that was done to them."""
 
-from sheetcut.drawer.books import Balance, Figures, balances, figures
+from sheetcut.drawer.books import (
+    FIGURE_HEADINGS,
+    Balance,
+    Figures,
+    balances,
+    figure_rows,
+    figures,
+)
 from sheetcut.drawer.cutting import (
     AsCut,
     Done,
@@ -46,6 +53,7 @@ from sheetcut.drawer.work import STAGES, InWork, move, work_list
 
 __all__ = [
     "DRAWER_HEADINGS",
+    "FIGURE_HEADINGS",
     "FILE_NAME",
     "ORDER_HEADINGS",
     "STAGES",
@@ -73,6 +81,7 @@ __all__ = [
     "diary",
     "differences",
     "drawer_rows",
+    "figure_rows",
     "figures",
     "found_otherwise",
     "hold",

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Literal
 
 from sheetcut.drawer.history import Change, Rows
 from sheetcut.drawer.store import Store
-from sheetcut.units import Area, Cents
+from sheetcut.drawer.tables import Table, money_text
+from sheetcut.units import Area, Cents, in_mm2
 
 Kind = Literal["bought", "corrected", "used", "finished", "margins", "scrap"]
 
@@ -90,6 +92,33 @@ def figures(store: Store) -> tuple[Figures, ...]:
         elif one["kind"] == "scrap":
             figure.wasted += area
     return tuple(found[key] for key in sorted(found))
+
+
+FIGURE_HEADINGS = (
+    "month", "paper", "bought", "bought mm2", "spent", "used", "used mm2", "paper cost",
+    "finished mm2", "margins mm2", "scrap mm2",
+)  # fmt: skip
+
+
+def figure_rows(found: Iterable[Figures]) -> Table:
+    """Return figures as a table of text, headings first."""
+    return [
+        FIGURE_HEADINGS,
+        *(
+            (
+                one.month,
+                one.paper,
+                str(one.bought),
+                str(in_mm2(one.bought_area)),
+                money_text(one.spent),
+                str(one.used),
+                str(in_mm2(one.used_area)),
+                money_text(one.cost),
+                *(str(in_mm2(area)) for area in (one.finished, one.margins, one.wasted)),
+            )
+            for one in found
+        ),
+    ]
 
 
 @dataclass(slots=True)

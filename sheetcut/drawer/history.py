@@ -25,7 +25,7 @@ class Entry:
         at: when, as ISO 8601 text.
         says: what happened, in a sentence.
         kind: a change, or one taken back or done again.
-        is_undone: for a change, whether it is taken back at present.
+        is_undone: for a change, that it is taken back at present.
     """
 
     number: int
@@ -73,9 +73,12 @@ class Rows:
 
     def entries(self) -> list[Entry]:
         """Return the diary, oldest first."""
-        undone = set(self._stacks()[1])
+        done = set(self._stacks()[0])
         found = self._connection.execute("SELECT id, at, says, kind FROM history ORDER BY id")
-        return [Entry(number, at, says, kind, number in undone) for number, at, says, kind in found]
+        return [
+            Entry(number, at, says, kind, kind == "change" and number not in done)
+            for number, at, says, kind in found
+        ]
 
     def row_changes(self, entry: int) -> list[RowChange]:
         """Return what one entry did, row by row, in order."""

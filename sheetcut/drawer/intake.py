@@ -59,11 +59,12 @@ class Difference:
     """One difference between a file and the store.
 
     Attributes:
-        kind: "stays" is a row that its file has no longer, but that blanks were cut for.
+        kind: "stays" is told, not done: what was done here since holds against the file.
         what: sheet, order, paper or setting; ``name`` says which.
         field: what of it is changed; empty for a whole row.
         before, after: the values, as a person reads them.
         also_here: that the store changed it too since the file was last brought in.
+        why: for what stays, why it does.
     """
 
     kind: Literal["added", "changed", "removed", "stays"]
@@ -73,10 +74,11 @@ class Difference:
     before: str = ""
     after: str = ""
     also_here: bool = False
+    why: str = ""
 
     def __str__(self) -> str:
         if self.kind == "stays":
-            return f"{self.what} {self.name}: gone from the file; stays, as blanks are cut for it"
+            return f"{self.what} {self.name}: {self.why}"
         if self.kind != "changed":
             detail = self.after if self.kind == "added" else self.before
             return f"{self.what} {self.name}: {self.kind}" + (f" ({detail})" if detail else "")
@@ -174,17 +176,15 @@ def _fates(rows: Rows, table: str, wanted: dict[str, Row], last: dict[str, Row])
     for name, want in wanted.items():
         if name not in present:
             # A row as it was last brought in, and gone since: it was used up or taken out here.
-            if last.get(name) != want:
-                yield _Fate("added", name, {}, want)
+            yield _Fate("stays" if last.get(name) == want else "added", name, {}, want)
             continue
         row, before = present[name], last.get(name, {})
-        values = {
-            column: value
-            for column, value in want.items()
-            if value != row[column] and not (column in before and before[column] == value)
-        }
-        if values:
-            yield _Fate("changed", name, row, values)
+        differs = {column: value for column, value in want.items() if value != row[column]}
+        old = {column for column in differs if column in before and before[column] == want[column]}
+        for kind, columns in (("changed", differs.keys() - old), ("stays", old)):
+            values = {column: differs[column] for column in differs if column in columns}
+            if values:
+                yield _Fate(kind, name, row, values)  # type: ignore[arg-type]
     for name, row in present.items():
         if name in last and name not in wanted:
             in_work = table == "order_line" and bool(rows.all("blank", line=row["id"]))
@@ -200,10 +200,15 @@ def _last(rows: Rows, source: SourceFile | None) -> Wanted:
 def _part(
     rows: Rows, job: Job, part: Part, sources: Mapping[Part, SourceFile | None]
 ) -> Iterator[Difference]:
-    last = _last(rows, sources[part])
+    source = sources[part]
+    last = _last(rows, source)
+    was_seen = source is not None and bool(rows.one("source", name=source.name, hash=source.hash))
     for table, wanted in _wanted(job, part).items():
         for fate in _fates(rows, table, wanted, last.get(table, {})):
-            yield from _difference(table, fate, last.get(table, {}).get(fate.name, {}))
+            if fate.kind != "stays":
+                yield from _difference(table, fate, last.get(table, {}).get(fate.name, {}))
+            elif not was_seen:
+                yield from _staying(table, fate)
 
 
 def _difference(table: str, fate: _Fate, last: Row) -> Iterator[Difference]:
@@ -218,11 +223,30 @@ def _difference(table: str, fate: _Fate, last: Row) -> Iterator[Difference]:
             "changed",
             what,
             fate.name,
-            field=column.replace("_", " ").replace("loss", "edge loss"),
+            field=_field(column),
             before=_text(column, fate.row[column], fate.row),
             after=_text(column, value, fate.row),
             also_here=column in last and last[column] != fate.row[column],
         )
+
+
+def _staying(table: str, fate: _Fate) -> Iterator[Difference]:
+    what = _CALLED[table]
+    if not fate.row:
+        why = "in the file as when it was last brought in, and gone here since; stays out"
+        yield Difference("stays", what, fate.name, why=why)
+    elif not fate.values:
+        why = "gone from the file; stays, as blanks are cut for it"
+        yield Difference("stays", what, fate.name, why=why)
+    for column, value in fate.values.items() if fate.row else ():
+        field, here = _field(column), _text(column, fate.row[column], fate.row)
+        there = _text(column, value, fate.row)
+        why = f"{field} is {there} in the file, as when it was last brought in; stays {here}"
+        yield Difference("stays", what, fate.name, field, here, there, why=why)
+
+
+def _field(column: str) -> str:
+    return column.replace("_", " ").replace("loss", "edge loss")
 
 
 def _apply(change: Change, job: Job, part: Part, source: SourceFile | None) -> None:

@@ -93,7 +93,7 @@ class NameTaken(SheetcutError):
     """A second sheet or order line of the same name."""
 
     def __init__(self, what: str, name: str) -> None:
-        super().__init__(f'there is a {what} "{name}" already; correct that one, or use a new name')
+        super().__init__(f'the {what} "{name}" is there already; correct it, or use a new name')
 
 
 class LineInWork(SheetcutError):

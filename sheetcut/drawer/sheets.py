@@ -164,7 +164,8 @@ def found_otherwise(
 ) -> str:
     """Book that some sheets turned out smaller than their row says, or bruised at an edge.
 
-    They get a row of their own beside it; return what was done, with the new row's name.
+    They get a row of their own beside it, unless all of the row are so; return what was done,
+    with the row's name.
     """
     with store.changing(now) as change:
         row = named_sheet(change, name)
@@ -173,17 +174,21 @@ def found_otherwise(
             raise WrongAmount(name, f"{number} of {have} on hand", "give how many are so")
         sheet = sheet_of(row)
         width, height = measured or (sheet.width, sheet.height)
+        all_of_them = number == row["on_hand"]
         other = replace(
             sheet,
-            id=next(_free_names(change, name)),
+            id=name if all_of_them else next(_free_names(change, name)),
             width=width,
             height=height,
             on_hand=number,
             edge_loss=sheet.edge_loss if edge_loss is None else edge_loss,
         )
-        if row["on_hand"] is not None:
-            alter_sheet(change, row, {"on_hand": row["on_hand"] - number})
-        put_sheet(change, other, true_edges=row["true_edges"], origin=row["origin"])
+        if all_of_them:
+            alter_sheet(change, row, sheet_row(other))
+        else:
+            if row["on_hand"] is not None:
+                alter_sheet(change, row, {"on_hand": row["on_hand"] - number})
+            put_sheet(change, other, true_edges=row["true_edges"], origin=row["origin"])
         loss = ", ".join(
             f"{edge} {length_text(length, other.unit)}"
             for edge, length in zip(("left", "right", "top", "foot"), other.edge_loss, strict=True)

@@ -79,10 +79,16 @@ def test_an_old_spreadsheet_does_not_undo_a_cut(store):
     cut_plan(store, demo_plan(), now=NOW)
     old = demo_drawing_paper()
     priced = replace(old, sheets=(replace(old.sheets[0], price=1580), *old.sheets[1:]))
-    assert [str(one) for one in take_in(store, priced, SHEETS, now=NOW)] == [
-        "sheet HP-IMP: price 15.20 -> 15.80"
+    saved = {"sheets": SourceFile("drawer.csv", "saved again")}
+    told = [
+        "sheet HP-IMP: price 15.20 -> 15.80",
+        "sheet HP-IMP: on hand is 3 in the file, as when it was last brought in; stays 0",
+        "sheet HP-DE: on hand is 1 in the file, as when it was last brought in; stays 0",
+        "sheet heron 7: in the file as when it was last brought in, and gone here since; stays out",
     ]
+    assert [str(one) for one in take_in(store, priced, saved, now=NOW)] == told
     assert on_hand(store) == {"HP-IMP": 0, "HP-DE": 0}
+    assert differences(store, priced, saved) == ()  # told once, then done with
 
 
 def test_what_both_changed_is_said(store):
@@ -97,7 +103,8 @@ def test_what_both_changed_is_said(store):
 def test_a_line_gone_from_the_file_stays_while_blanks_are_cut_for_it(store):
     cut_plan(store, demo_plan(), now=NOW, as_cut=[AsCut(5)])
     fewer = replace(demo_drawing_paper(), pieces=demo_drawing_paper().pieces[:6])  # D01 to D06
-    found = {one.name: one.kind for one in take_in(store, fewer, ORDERS, now=NOW)}
+    saved = {"orders": SourceFile("orders.csv", "saved again")}
+    found = {one.name: one.kind for one in take_in(store, fewer, saved, now=NOW)}
     assert found["D07"] == "stays"
     assert found["D08"] == found["D11"] == "removed"
     assert [piece.order for piece in store.recorded().pieces][-1] == "D07"

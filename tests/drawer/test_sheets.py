@@ -5,12 +5,15 @@ from dataclasses import replace
 import pytest
 
 from sheetcut.drawer import (
+    FIGURE_HEADINGS,
     add_order,
     add_sheet,
     balances,
     correct_order,
     correct_sheet,
+    figure_rows,
     figures,
+    found_otherwise,
     in_drawer,
     receive,
     remove_order,
@@ -121,3 +124,19 @@ def test_a_watched_sheet_is_no_longer_watched(store):
     assert [one.sheet.id for one in in_drawer(store) if one.is_low] == ["HP-IMP"]
     watch_stock(store, "HP-IMP", None, now=NOW)
     assert [one.sheet.id for one in in_drawer(store) if one.is_low] == []
+
+
+def test_figures_as_a_table(store):
+    """One five-pack bought in November, an Imperial sheet of 560 x 760 mm each."""
+    receive(store, "HP-IMP", 5, now=NOW, paid=7600)
+    assert figure_rows(figures(store)) == [
+        FIGURE_HEADINGS,
+        ("2026-11", SMOOTH, "5", "2128000", "76.00", "0", "0", "0.00", "0", "0", "0"),
+    ]
+
+
+def test_all_of_a_row_found_smaller_stay_one_row(store):
+    says = found_otherwise(store, "heron 7", now=NOW, measured=(mm(266), mm(540)))
+    assert says.endswith("kept as heron 7")
+    assert on_hand(store) == {"HP-IMP": 3, "HP-DE": 1, "heron 7": 1}
+    assert paper(store)[1] == STOCK - 2 * 540
