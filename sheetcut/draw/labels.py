@@ -39,10 +39,11 @@ MOST_LINES = 5
 
 @dataclass(frozen=True, slots=True)
 class Key:
-    """What a letter on small blanks stands for: names and finished size."""
+    """What a letter on small blanks, or a mark on small keepers, stands for."""
 
     letter: str
-    words: str
+    names: str
+    size: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,19 +89,19 @@ def blank_notes(
     ranks = _common_ranks(view, place, taken, names, inches=inches)
     items: list[Primitive] = []
     lettered: list[tuple[SeenBlank, str]] = []
-    letters: dict[str, str] = {}
+    letters: dict[tuple[str, str], str] = {}
     for blank, lines in zip(view.blanks, names, strict=True):
         note = _note(blank, lines, place, taken, ranks[_alike(blank)], inches=inches)
         if note is None:
             turned = ", turned" if blank.placement.turned else ""
-            words = f"{'; '.join(lines)}, {finished_text(blank.piece, inches=inches)}{turned}"
+            words = "; ".join(lines), finished_text(blank.piece, inches=inches) + turned
             lettered.append((blank, letters.setdefault(words, _letter(len(letters)))))
         else:
             items += note.texts
             for text in note.texts:
                 taken.add(grown(box(text), 0.3))
     items += _lettered(lettered, place, taken)
-    keys = tuple(Key(letter, words) for words, letter in letters.items())
+    keys = tuple(Key(letter, *words) for words, letter in letters.items())
     return Written(tuple(items), keys)
 
 
@@ -321,8 +322,9 @@ def keeper_notes(view: View, place: Place, taken: Taken, *, inches: bool) -> Wri
         ]
         texts = next((made for way in ways if (made := _in_box(way, room, taken))), [])
         if not texts:
-            texts = _in_box((("keep", "sans"),), room, taken)
-            keys.append(Key("keep", f"{tag}, {size}"))
+            mark = f"k{len(keys) + 1}"
+            keys.append(Key(mark, tag, f"keep {size}"))
+            texts = _in_box(((mark, "sans"),), room, taken)
         items += texts
     return Written(tuple(items), tuple(keys))
 

@@ -343,7 +343,9 @@ def _steps_head(left: float, right: float, top: float) -> Iterator[Primitive]:
 def _key(key: Key, at: tuple[float, float], width_mm: float) -> Iterator[Text]:
     x, y = at
     indent = max(6.0, width(key.letter, NOTE, "serif") + 2)
-    words = shortened(key.words, width_mm - indent, NOTE, "serif italic")
+    size = f", {key.size}"
+    room = width_mm - indent - width(size, NOTE, "serif italic")
+    words = shortened(key.names, room, NOTE, "serif italic") + size
     yield Text(key.letter, (x, y + NOTE + 0.6), NOTE, "serif")
     yield Text(words, (x + indent, y + NOTE + 0.6), NOTE, "serif italic")
 

@@ -14,6 +14,7 @@ from sheetcut.draw.weights import (
     ENGRAVED_FINEST,
     FINE,
     MEASURED_EDGE,
+    MEASURED_EDGE_SMALL,
     SQUARING_DASHES,
     THUMBNAIL_CUT,
 )
@@ -210,7 +211,7 @@ class _Column:
         top = middle - high / 2
         right, foot = left + wide, top + high
         yield rectangle(left, top, wide, high, weight_mm=FINE)
-        bold = MEASURED_EDGE * (0.6 if is_small else 1)
+        bold = MEASURED_EDGE_SMALL if is_small else MEASURED_EDGE
         if step.edge == "left":
             yield Line(((left, top), (left, foot)), bold)
         if step.edge == "foot":

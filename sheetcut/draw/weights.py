@@ -23,6 +23,7 @@ MARGIN = 0.18
 ENGRAVED = 0.18  # marks of the rulers
 ENGRAVED_FINEST = 0.13
 MEASURED_EDGE = 1.0  # in a thumbnail: the edge to measure from
+MEASURED_EDGE_SMALL = 0.7
 THUMBNAIL_CUT = 0.5
 
 MARGIN_DASHES = (1.1, 0.8)

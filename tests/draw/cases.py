@@ -190,7 +190,7 @@ def _placement(n: int, piece: Piece, x: Length, y: Length, turned: bool) -> Plac
 
 def _cut(number, along, spot, level, made, table, settings) -> Cut:
     at, start, stop = spot
-    for n, (x, y, w, h) in enumerate(table):
+    for n, (x, y, w, h) in enumerate(table):  # noqa: B007
         if along == "x" and (start, stop) == (y, y + h) and x < at < x + w:
             near, parts = x, [(x, y, at - x, h), (at, y, x + w - at, h)]
             break
@@ -342,7 +342,8 @@ def rag_twins() -> Case:
 
 def rag_three() -> Case:
     lying: list[Lying] = [
-        (3, 0, 0, True), (2, 0, 210, False), (2, 0, 520, False), (1, 250, 210, True), (0, 250, 410, False),
+        (3, 0, 0, True), (2, 0, 210, False), (2, 0, 520, False),
+        (1, 250, 210, True), (0, 250, 410, False),
     ]  # fmt: skip
     lines: list[Line] = [
         ("y", 880, 0, 610, 1), ("y", 210, 0, 610, 1),
@@ -467,7 +468,8 @@ def hostile_labels() -> Case:
     labels = iter(HOSTILE * 2)
     pieces = tuple(replace(piece, label=next(labels)) for piece in DRAWINGS)
     lying: list[Lying] = [
-        (1, 0, 0, False), (7, 0, 234, False), (10, 0, 468, False), (2, 172, 0, True), (0, 172, 240, False),
+        (1, 0, 0, False), (7, 0, 234, False), (10, 0, 468, False),
+        (2, 172, 0, True), (0, 172, 240, False),
     ]  # fmt: skip
     layout = layout_of(IMPERIAL, pieces, lying, TWIN_LINES)
     return case(
@@ -488,7 +490,8 @@ def landscape() -> Case:
         name="Imperial, lying",
     )
     lying: list[Lying] = [
-        (1, 0, 0, True), (1, 234, 0, True), (7, 468, 0, True), (2, 0, 172, False), (0, 240, 172, True),
+        (1, 0, 0, True), (1, 234, 0, True), (7, 468, 0, True),
+        (2, 0, 172, False), (0, 240, 172, True),
     ]  # fmt: skip
     lines: list[Line] = [
         ("y", 499, 0, 744, 1), ("y", 172, 0, 744, 1),
@@ -525,7 +528,7 @@ WORDS = (
 )
 
 
-def random_case(seed: int) -> Case:
+def random_case(seed: int, least: int | None = None) -> Case:
     """Return a sheet cut at random into blanks, keepers and scrap, edge to edge."""
     chance = random.Random(seed)
     width, height = chance.randrange(200, 1100), chance.randrange(200, 1100)
@@ -541,7 +544,7 @@ def random_case(seed: int) -> Case:
     )
     rects = [(0, 0, on.usable_width // mm(1), on.usable_height // mm(1), 0)]
     lines: list[Line] = []
-    least = chance.choice((25, 60, 120))
+    least = least or chance.choice((25, 60, 120))
     for _ in range(chance.randrange(1, 40)):
         n = chance.randrange(len(rects))
         x, y, w, h, level = rects[n]
