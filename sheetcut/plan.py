@@ -75,7 +75,7 @@ def make_plan(
             )
             for done, paper in enumerate(papers)
         ]
-    return _checked(job, answers, seed=seed, made=made, input_hash=input_hash)
+    return plan_from(job, answers, seed=seed, made=made, input_hash=input_hash)
 
 
 def _answer(job: Job, paper: str, seed: int, rounds: int | None, seconds: float) -> Answer:
@@ -90,7 +90,19 @@ def _prefixed(tell: Tell | None, paper: str) -> Tell | None:
     return (lambda words: tell(f"{paper}: {words}")) if tell else None
 
 
-def _checked(job: Job, answers: Sequence[Answer], *, seed: int, made: str, input_hash: str) -> Plan:
+def plan_from(
+    job: Job,
+    answers: Sequence[Answer],
+    *,
+    seed: int = 0,
+    made: str = "",
+    input_hash: str = "",
+) -> Plan:
+    """Return the plan that answers make, one for each paper: cut, accounted for and checked.
+
+    Raises:
+        FaultsFound: if the plan fails its check.
+    """
     tags = new_tags([sheet.id for sheet in job.sheets])
     plan = Plan(
         job=job,

@@ -29,7 +29,7 @@ HOMES = {
     "sqlite3": {"drawer"},
     "click": {"cli"},
     "rich": {"cli"},
-    "highspy": {"nest"},
+    "highspy": {"nest", "answers"},
     "numba": {"nest"},
     "openpyxl": {"read"},
     "svgwrite": {"draw"},

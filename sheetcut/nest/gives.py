@@ -55,10 +55,27 @@ def sheet_gives(
         step: the reading step.
         ways: the values of "turned" that are allowed on this sheet.
     """
-    run, rise = sheet.usable_width // step, sheet.usable_height // step
-    wide, high = width // step, height // step
+    room = sheet.usable_width, sheet.usable_height
+    return rectangle_gives(room, (width, height), step=step, ways=ways)
+
+
+def rectangle_gives(
+    room: tuple[Length, Length],
+    blank: tuple[Length, Length],
+    *,
+    step: Length,
+    ways: Collection[bool] = EITHER_WAY,
+    piece: int = 0,
+) -> Gives:
+    """Return what any rectangle of paper gives of a blank; see ``sheet_gives``.
+
+    Args:
+        piece: the place of the order line that the tree's blanks carry.
+    """
+    run, rise = room[0] // step, room[1] // step
+    wide, high = blank[0] // step, blank[1] // step
     count = most_pieces(run, rise, wide, high, ways=ways)
-    shown = _Shown(sheet, step, (wide, high), ways)
+    shown = _Shown(room, step, (wide, high), ways, piece)
     return Gives(count, best_grid(run, rise, wide, high, ways=ways), shown.tree(run, rise, count))
 
 
@@ -142,16 +159,22 @@ class _Shown:
     """Turns a number of pieces into the cut tree that gives it."""
 
     def __init__(
-        self, sheet: Sheet, step: Length, size: tuple[int, int], ways: Collection[bool]
+        self,
+        room: tuple[Length, Length],
+        step: Length,
+        size: tuple[int, int],
+        ways: Collection[bool],
+        piece: int,
     ) -> None:
-        self.sheet = sheet
+        self.room = room
+        self.piece = piece
         self.step = step
         self.wide, self.high = size
         self.ways = set(ways) if size[0] != size[1] else {min(ways, default=False)}
 
     def tree(self, run: int, rise: int, count: int) -> Part:
-        """Return the usable area cut into the pieces and what is left."""
-        width, height = self.sheet.usable_width, self.sheet.usable_height
+        """Return the rectangle cut into the pieces and what is left."""
+        width, height = self.room
         if not count:
             return Part(width, height)
         for turned in sorted(self.ways):
@@ -197,7 +220,7 @@ class _Shown:
 
     def _grid(self, width: Length, height: Length, turned: bool, across: int, up: int) -> Part:
         wide, high = (side * self.step for side in self._size(turned))
-        blank = Part(wide, high, piece=0, turned=turned)
+        blank = Part(wide, high, piece=self.piece, turned=turned)
         column = _in_line("y", [blank] * up, wide, height)
         return _in_line("x", [column] * across, width, height)
 

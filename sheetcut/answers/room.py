@@ -1,0 +1,125 @@
+"""Room left: what else comes out of a plan that stands, from what its sheets leave over."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
+
+from sheetcut.answers.supply import Trees
+from sheetcut.job import Job, Piece, blank_size, reading_step, ways
+from sheetcut.layout import Part, Plan
+from sheetcut.nest.gives import most_pieces, rectangle_gives
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """How many of one size still come out of the leftovers of a plan.
+
+    Attributes:
+        count: from all leftovers together, each cut by itself.
+        places: by sheet id, how many from the leftovers of all its sheets.
+    """
+
+    piece: Piece
+    count: int
+    places: Mapping[str, int]
+
+
+def room_left(plan: Plan, pieces: Iterable[Piece]) -> tuple[Room, ...]:
+    """Return how many of each size the leftovers of a plan still give, nothing moved.
+
+    Every size is counted as if it came alone: what is cut for one is not there for another.
+    """
+    return tuple(_room(plan, piece) for piece in pieces)
+
+
+def with_line(job: Job, trees: Trees, line: int) -> Trees | None:
+    """Return trees with every blank of one more line cut from their leftovers.
+
+    None where they have not the room for all of them. The smallest leftover that will do is
+    taken first, so that the large ones stay whole.
+    """
+    piece = job.pieces[line]
+    step = reading_step(job, piece.paper)
+    blank = blank_size(piece, step)
+    grain = {sheet.id: sheet.grain for sheet in job.sheets}
+    leftovers = [
+        (leaf.area, place, leaf, number)
+        for place, (name, tree) in enumerate(trees)
+        for number, leaf in enumerate(_leftovers(tree))
+        if _gives(leaf, blank, step, ways(piece.turn, grain[name]))
+    ]
+    leftovers.sort(key=lambda one: (one[0], one[1], one[3]))
+    wanted = piece.count
+    filled: dict[tuple[int, int], Part] = {}
+    for _, place, leaf, number in leftovers:
+        if not wanted:
+            break
+        turned = ways(piece.turn, grain[trees[place][0]])
+        gives = rectangle_gives(
+            (leaf.width, leaf.height), blank, step=step, ways=turned, piece=line
+        )
+        part, wanted = _first(gives.tree, wanted)
+        filled[place, number] = part
+    if wanted:
+        return None
+    return tuple(
+        (name, _filled(tree, place, filled, iter(range(len(list(_leftovers(tree)))))))
+        for place, (name, tree) in enumerate(trees)
+    )
+
+
+def _room(plan: Plan, piece: Piece) -> Room:
+    step = reading_step(plan.job, piece.paper)
+    blank = blank_size(piece, step)
+    places: dict[str, int] = {}
+    for paper in plan.papers:
+        if paper.paper != piece.paper:
+            continue
+        for layout in paper.layouts:
+            turned = ways(piece.turn, plan.sheet(layout.sheet).grain)
+            found = sum(
+                _gives(Part(width, height), blank, step, turned)
+                for _, _, width, height in layout.leftovers
+            )
+            if found:
+                places[layout.sheet] = places.get(layout.sheet, 0) + layout.copies * found
+    return Room(piece, sum(places.values()), places)
+
+
+def _gives(leaf: Part, blank: tuple[int, int], step: int, turned: tuple[bool, ...]) -> int:
+    return most_pieces(
+        leaf.width // step, leaf.height // step, blank[0] // step, blank[1] // step, ways=turned
+    )
+
+
+def _leftovers(part: Part) -> Iterator[Part]:
+    if part.along is None:
+        if part.piece is None:
+            yield part
+        return
+    for one in part.parts:
+        yield from _leftovers(one)
+
+
+def _filled(
+    part: Part, place: int, filled: Mapping[tuple[int, int], Part], numbers: Iterator[int]
+) -> Part:
+    """Return the tree with some leftovers, counted in order, replaced."""
+    if part.along is None:
+        return part if part.piece is not None else filled.get((place, next(numbers)), part)
+    parts = tuple(_filled(one, place, filled, numbers) for one in part.parts)
+    return replace(part, parts=parts)
+
+
+def _first(part: Part, wanted: int) -> tuple[Part, int]:
+    """Return the tree with only the first so many of its blanks, and how many are missing."""
+    if part.along is None:
+        if part.piece is None:
+            return part, wanted
+        return (part, wanted - 1) if wanted else (Part(part.width, part.height), 0)
+    parts = []
+    for one in part.parts:
+        kept, wanted = _first(one, wanted)
+        parts.append(kept)
+    return replace(part, parts=tuple(parts)), wanted
