@@ -109,7 +109,7 @@ def surface(area: Area) -> str:
 
 def cash(cents: Cents) -> str:
     """Return an amount of money for a message."""
-    return f"{cents / 100:.2f}"
+    return f"{cents // 100}.{cents % 100:02d}"
 
 
 def named(piece: Piece, placement: Placement) -> str:

@@ -363,6 +363,19 @@ SPOILED = {
         with_one(PLAN, "cuts", 0, edge="left"),
         "cut 3 is measured from 'left': neither a start edge nor a cut",
     ),
+    "leave-on less than nothing": (
+        with_one(PLAN, "placements", 0, leave_on=Edges(right=-1)),
+        "a blank's rounding and leave-on are (0, 0, 0, -1, 0, 0) in ticks",
+    ),
+    "squaring without end": (
+        with_one(PLAN, "squaring", 0, reading=10**30),
+        "squaring 1 has the reading 1000",
+    ),
+    "no setting": (with_one(PLAN, "cuts", 0, setting=0), "cut 3 has the level 1 and the setting 0"),
+    "leftover less than nothing": (
+        with_layout(PLAN, leftovers=((0, 0, -1, 5),)),
+        "a leftover is given as (0, 0, -1, 5) in ticks",
+    ),
     "no copies": (with_layout(PLAN, copies=0), "0 copies are to be cut; 1 or more are wanted"),
     "many copies": (
         with_layout(PLAN, copies=10**6),
@@ -536,6 +549,15 @@ def test_fits_no_sheet_is_measured_to_the_edge_losses(width, height, turn, true)
     assert [fault.message for fault in faults] == (
         [] if true else ["is said to fit no sheet; it fits two"]
     )
+
+
+def test_a_share_may_be_rounded_and_not_be_a_cent_out():
+    """Two equal pieces carry 50 cents each of 100; 51 and 49 is no rounding of that."""
+    halves = Part(10, 6, "x", (Part(5, 6, piece=0), Part(5, 6, piece=0)))
+    plan = plan_of(halves)
+    assert plan.papers[0].shares == {0: 50, 1: 50}
+    assert faults_in(plan) == ()
+    assert "order D0 carries a paper share of 0.51" in told(with_paper(plan, shares={0: 51, 1: 49}))
 
 
 def test_a_sheet_without_price_has_no_cost_and_no_shares():
