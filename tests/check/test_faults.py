@@ -293,8 +293,8 @@ SPOILED = {
         "the paper shares add up to 30.38; the cash is 30.40",
     ),
     "share of nobody": (
-        with_paper(PLAN, shares={0: 1292, 1: 689, 2: 706, 9: 353}),
-        "a paper share stands for order line number 9",
+        with_paper(PLAN, shares={0: 1292, 1: 689, 2: 706, 4: 353}),
+        "a paper share stands for order line number 4",
     ),
     "twins numbered apart": (
         with_layout(PLAN, twins=2),
@@ -391,8 +391,8 @@ SPOILED = {
         "Slatehouse Smooth: the paper has 2 plans; each paper has one",
     ),
     "short of nobody": (
-        replace(PLAN, short=(Short(7, 1, "paper ran out"),)),
-        "short of paper: there is no order line number 7",
+        replace(PLAN, short=(Short(4, 1, "paper ran out"),)),
+        "short of paper: there is no order line number 4",
     ),
     "nothing short": (
         replace(PLAN, short=(Short(0, 0, "paper ran out"),)),
