@@ -11,7 +11,7 @@ from sheetcut.nest.kernel import Ints
 from sheetcut.nest.task import AS_WRITTEN, Task
 
 FINEST_WEIGHT = 1_000_000
-HISTORY = 500  # ENGINE study: 3000 was worse
+HISTORY = 500  # measured: 3000 is worse
 
 
 @dataclass(frozen=True, slots=True)
@@ -181,7 +181,7 @@ def _tree(run: Ints, node: int) -> Tree:
 def _blank_table(task: Task) -> list[int]:
     """Return width, height, weight and the six ranks of each kind of blank.
 
-    Blanks that are not placed are counted by area squared (ENGINE study: the best exponent).
+    Blanks that are not placed are counted by area squared (measured: the best exponent).
     """
     largest = max((blank.area for blank in task.blanks), default=1)
     table = []

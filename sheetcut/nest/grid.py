@@ -14,6 +14,7 @@ from bisect import bisect_right
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
+from types import ModuleType
 
 import numpy as np
 from numpy.typing import NDArray
@@ -39,6 +40,16 @@ class Axis:
     spots: tuple[int, ...]
     rest: NDArray[np.intp]
     half: tuple[int, ...]
+
+    @property
+    def flat(self) -> Table:
+        """The places of ``rest`` in one run."""
+        return self.rest.ravel().astype(np.int64)
+
+    @property
+    def halves(self) -> Table:
+        """The numbers of ``half`` as an array."""
+        return np.array(self.half, dtype=np.int64)
 
     def place(self, length: int) -> int:
         """Return the place of the greatest spot that is not longer."""
@@ -146,9 +157,18 @@ class Grid:
         """How many rectangles the table holds."""
         return len(self.x.spots) * len(self.y.spots)
 
-    def table(self, weights: Sequence[int]) -> Table:
-        """Return the best value of every rectangle, exactly."""
-        return filled(self.base(weights), self.x, self.y)
+    def table(self, weights: Sequence[int], machine: ModuleType | None = None) -> Table:
+        """Return the best value of every rectangle, exactly.
+
+        Args:
+            machine: the compiled kernel, or None for numpy; the table is the same.
+        """
+        table = self.base(weights)
+        if machine is None:
+            return filled(table, self.x, self.y)
+        x, y = self.x, self.y
+        machine.fill(table.ravel(), *table.shape, x.flat, y.flat, x.halves, y.halves)
+        return table
 
     def base(self, weights: Sequence[int]) -> Table:
         """Return the value of the best single blank in every rectangle."""

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
+from types import ModuleType
+from typing import Any
 
+from sheetcut.nest import compiled
 from sheetcut.nest import kernel as k
 from sheetcut.nest.board import HISTORY, Board, Solution, solution_of
 from sheetcut.nest.task import Task
@@ -95,57 +98,59 @@ class Hunt:
     best: Found
     goal: int = NO_LIMIT
     used: int = 0
-    _runs: tuple[list[int], list[int]] | None = None
+    _runs: list[Any] = field(default_factory=list)  # what ``kernel.seek`` takes, in its order
     _chance: list[int] = field(default_factory=list)
-    _history: list[int] = field(default_factory=list)
 
     def aim_below(self, cost: int) -> None:
         """Look only for plans that cost less from now on."""
         self.goal = min(self.goal, cost - 1)
 
-    def advance(self, rounds: int) -> tuple[int, Found | None]:
-        """Search for so many rounds or until a plan is found; return the rounds and the plan."""
-        task, board = self.board.task, self.board
-        if self._runs is None:
+    def advance(self, rounds: int, machine: ModuleType | None = None) -> tuple[int, Found | None]:
+        """Search for so many rounds or until a plan is found; return the rounds and the plan.
+
+        Args:
+            machine: the compiled kernel, or None for plain Python; the plan is the same.
+        """
+        if not self._runs:
             self._start()
-        assert self._runs is not None
-        here, there = self._runs
-        scratch = [0] * (len(task.stocks) + 1)
-        used = k.seek(
-            here, there, self._chance, board.blanks, board.ways, board.sheets, scratch,
-            [0] * len(task.blanks), [0] * (task.n_blanks + 1), self._history,
-            board.shift, self.goal, self.used, rounds,
-        )  # fmt: skip
+        if machine is not None and isinstance(self._runs[0], list):
+            # From here on the run stays with the compiled kernel, which is never given up.
+            self._runs = [compiled.array(run) for run in self._runs]
+        seek: Callable[..., int] = k.seek
+        if machine is not None:
+            seek = machine.seek
+        used = int(seek(*self._runs, self.board.shift, self.goal, self.used, rounds))
         self.used += used
+        here = self._runs[0]
         if here[k.LACK]:
             return used, None
-        self.best = found_in(task, here)
-        self._history = []
-        self._runs = None
+        self.best = found_in(self.board.task, [int(number) for number in here])
+        self._chance = [int(number) for number in self._runs[2]]
+        self._runs = []
         return used, self.best
 
     def _start(self) -> None:
         """Load the best plan with only as many roots as the goal leaves room for."""
         board = self.board
+        task = board.task
         goal = None if self.goal >= NO_LIMIT else self.goal
         # The plan at hand may use more than the goal allows; the kernel empties sheets first.
-        roots = [
-            max(most, n)
-            for most, n in zip(
-                board.roots_under(goal),
-                _used(self.best.solution, len(board.task.stocks)),
-                strict=True,
-            )
-        ]
+        used = self.best.solution.used()
+        roots = [max(most, used[i]) for i, most in enumerate(board.roots_under(goal))]
         run = board.load(self.best.solution, roots)
         if not self._chance:
             self._chance = [seed_of(self.seed, self.number), 1]
             self._chance[1] = 1 + k.below(self._chance, k.SKIP_SPAN)
         k.afford(run, board.blanks, board.sheets, self.goal)
-        self._history = [run[k.LACK]] * HISTORY
-        self._runs = (run, list(run))
-
-
-def _used(solution: Solution, n: int) -> list[int]:
-    used = solution.used()
-    return [used[stock] for stock in range(n)]
+        self._runs = [
+            run,
+            list(run),
+            self._chance,
+            board.blanks,
+            board.ways,
+            board.sheets,
+            [0] * (len(task.stocks) + 1),
+            [0] * len(task.blanks),
+            [0] * (task.n_blanks + 1),
+            [run[k.LACK]] * HISTORY,
+        ]

@@ -14,6 +14,7 @@ Source:
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from types import ModuleType
 
 from sheetcut.nest import bounds
 from sheetcut.nest.board import Tree
@@ -24,7 +25,7 @@ from sheetcut.nest.task import Task
 
 SCALE = 1_000_000  # whole numbers for the dearest price
 MOST_ROUNDS = 250
-MOST_WORK = 500_000  # cells of all tables filled
+MOST_WORK = 600_000  # cells of all tables filled
 SMOOTHING = 0.6  # how much of the old prices is kept
 CLOSE = 1e-7
 
@@ -51,12 +52,26 @@ class Patterns:
         """How much one look at all stocks costs."""
         return sum(grid.cells for grid in self.grids)
 
-    def run(self, *, target: int | None, is_due: Callable[[], bool]) -> None:
+    @staticmethod
+    def cells_for(task: Task) -> int:
+        """Return how many cells the tables for a task have."""
+        return sum(grid.cells for grid in grids(task))
+
+    def run(
+        self,
+        *,
+        floor: int,
+        target: int | None,
+        is_due: Callable[[], bool],
+        machine: Callable[[], ModuleType | None] = lambda: None,
+    ) -> None:
         """Improve the row until nothing can, or it reaches the target.
 
         Args:
+            floor: a bound that is known; less is of no use.
             target: the value of a plan that is known; no bound can be higher.
             is_due: whether it is time to stop; the row so far stands.
+            machine: the compiled kernel, as soon as it can be had.
         """
         for pattern in _first_patterns(self.task):
             self._add(pattern, None)
@@ -72,22 +87,23 @@ class Patterns:
                     SMOOTHING * old + (1 - SMOOTHING) * new
                     for old, new in zip(smooth, prices, strict=True)
                 ]
-            added = self._look(smooth, prices, fees)
+            added = self._look(smooth, prices, fees, machine())
             if self.value is None or (target is not None and self.value >= target):
                 return
             if not added:
                 smooth = prices
-                if not self._look(prices, prices, fees):
+                if not self._look(prices, prices, fees, machine()):
                     return
-            if self.value is not None and not self._may_rise(cost):
+            if self.value is not None and max(self.value, floor) >= cost - CLOSE * max(1.0, cost):
                 return
 
-    def _may_rise(self, cost: float) -> bool:
-        """Whether the bound can still come to more, the programme being worth so much."""
-        assert self.value is not None
-        return self.value < cost - CLOSE * max(1.0, cost)
-
-    def _look(self, asked: Sequence[float], prices: Sequence[float], fees: Sequence[float]) -> bool:
+    def _look(
+        self,
+        asked: Sequence[float],
+        prices: Sequence[float],
+        fees: Sequence[float],
+        machine: ModuleType | None,
+    ) -> bool:
         """Fill the tables for some prices; keep the row, add what is worth more than its sheet."""
         weights = _whole(asked)
         for grid in self.grids:
@@ -96,7 +112,7 @@ class Patterns:
         capacity = [0] * len(self.task.stocks)
         found: list[tuple[Key, Tree | None]] = []
         for grid in self.grids:
-            table = grid.table(weights)
+            table = grid.table(weights, machine)
             for stock, place in grid.stocks.items():
                 capacity[stock] = int(table[place])
                 found.append(self._found(grid, table, weights, stock))

@@ -5,7 +5,9 @@ from __future__ import annotations
 import time
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from types import ModuleType
 
+from sheetcut.nest import compiled
 from sheetcut.nest.board import Board
 from sheetcut.nest.cover import covering
 from sheetcut.nest.hunt import Found, Hunt, constructions
@@ -24,6 +26,9 @@ BARE_PATIENCE = 4000  # rounds spent on doing without an offcut that is known to
 TIE_PATIENCE = 1000  # rounds spent on equal plans from less paper once the aim is proved
 FILL_PATIENCE = 2000  # rounds spent on placing everything before paper is called short
 POLL_SECONDS = 0.02
+QUICK_CELLS = 8000  # of the tables that patterns are looked up in
+FIRST_ROUNDS = 1000  # of search before larger tables are filled
+LONG_ENOUGH = 0.4  # seconds: what loading the compiled kernel takes
 MOST_CONSTRUCTED = 300_000  # blanks times sheets looked at, over all constructions
 
 
@@ -80,6 +85,7 @@ class Search:
         self._tie: Hunt | None = None
         self._since_proved = {"bare": 0, "tie": 0}
         self._chunk = 16
+        self._began = time.perf_counter()
 
     @property
     def best(self) -> Best | None:
@@ -105,11 +111,11 @@ class Search:
         if self.has_offcuts and not self._is_proved():
             self._build(bare=False)
             self._prove()
-        if self.proof.value is not None and not self._stops():
-            self._weigh()
 
     def fill(self) -> bool:
         """Look for any plan that holds everything; return whether there is one."""
+        if self.best is None and self.proof.value is not None and not self._stops():
+            self._weigh_on(self.relaxed, target=None)
         if self.best is None and self.proof.value is not None:
             self._run(lambda: self.best is not None, most=FILL_PATIENCE)
         return self.best is not None
@@ -120,7 +126,14 @@ class Search:
         if not self._active():
             return
         self._announce()
+        self._run(lambda: False, most=self._rounds_before_weighing())
+        if self._active() and not self._stops():
+            self._weigh()
         self._run(lambda: False)
+
+    def _rounds_before_weighing(self) -> int:
+        """Return how many rounds come before patterns are weighed: none where that is quick."""
+        return 0 if Patterns.cells_for(self.relaxed) <= QUICK_CELLS else FIRST_ROUNDS
 
     def _run(self, is_done: Callable[[], bool], most: int | None = None) -> None:
         size = FIRST_SLICE
@@ -193,7 +206,8 @@ class Search:
 
     def _weigh_on(self, relaxed: Task, *, target: int | None) -> None:
         patterns = Patterns(relaxed)
-        patterns.run(target=target, is_due=self._stops)
+        floor = self.proof.value or 0 if target is not None else 0
+        patterns.run(floor=floor, target=target, is_due=self._stops, machine=self._machine)
         if patterns.row is not None:
             self.proof = with_row(self.relaxed, self.proof, patterns.row)
         trees = patterns.trees()
@@ -269,7 +283,7 @@ class Search:
         left = rounds
         while left > 0:
             began = time.perf_counter()
-            used, found = hunt.advance(min(left, self._chunk))
+            used, found = hunt.advance(min(left, self._chunk), self._machine())
             taken = time.perf_counter() - began
             self.used += used
             left -= used
@@ -287,6 +301,12 @@ class Search:
                 self._chunk = min(2 * self._chunk, LONGEST_SLICE)
             elif taken > POLL_SECONDS:
                 self._chunk = max(1, self._chunk // 2)
+
+    def _machine(self) -> ModuleType | None:
+        """Return the compiled kernel once the search has gone on long enough to be worth it."""
+        if time.perf_counter() - self._began < LONG_ENOUGH:
+            return None
+        return compiled.ready()
 
     def _count(self, hunt: Hunt, used: int) -> None:
         if not self._is_proved():

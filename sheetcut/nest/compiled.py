@@ -1,0 +1,139 @@
+"""The kernel compiled by numba, where it is there: the same source, the same answers, sooner.
+
+Small jobs are answered before it is even loaded. The first time ever it is compiled by a child
+process, into the user's cache folder, while plain Python goes on searching.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import importlib.util
+import os
+import subprocess
+import sys
+import time
+from dataclasses import dataclass
+from pathlib import Path
+from types import FunctionType, ModuleType
+from typing import Any
+
+from sheetcut.nest import kernel
+
+CHOICE = "SHEETCUT_KERNEL"
+"""An environment variable: ``plain`` never compiles, ``compiled`` waits for it to be compiled."""
+
+ENTRIES = ("seek", "tidy", "fill")
+GIVEN_UP = 300  # seconds after which a child that has not finished is taken for dead
+
+
+@dataclass
+class _State:
+    """What is known in this process."""
+
+    loaded: ModuleType | None = None
+    child: subprocess.Popen[bytes] | None = None
+    out_of_reach: bool = False
+
+
+_state = _State()
+
+
+def ready() -> ModuleType | None:
+    """Return the compiled kernel if it can be had at once, else have it made and return None."""
+    if _state.loaded is not None or _state.out_of_reach:
+        return _state.loaded
+    choice = os.environ.get(CHOICE, "")
+    if choice == "plain" or importlib.util.find_spec("numba") is None:
+        _state.out_of_reach = True
+        return None
+    try:
+        if choice == "compiled" or _mark().exists():
+            _state.loaded = _load()
+        else:
+            _have_it_compiled()
+    except Exception:  # whatever is wrong with a compiler, plain Python goes on
+        _state.out_of_reach = True
+    return _state.loaded
+
+
+def array(numbers: Any) -> Any:
+    """Return a run of integers as the compiled kernel takes it."""
+    import numpy as np  # noqa: PLC0415
+
+    return np.array(numbers, dtype=np.int64)
+
+
+def compile_all() -> None:
+    """Compile everything into the cache folder and leave a mark there."""
+    _load()
+    _mark().touch()
+
+
+def _load() -> ModuleType:
+    import numba  # noqa: PLC0415
+
+    folder = _folder()
+    folder.mkdir(parents=True, exist_ok=True)
+    numba.config.CACHE_DIR = str(folder)  # type: ignore[attr-defined]
+    spec = importlib.util.spec_from_file_location("sheetcut.nest._kernel", kernel.__file__)
+    assert spec is not None
+    assert spec.loader is not None
+    module = importlib.util.module_from_spec(spec)
+    sys.modules[spec.name] = module
+    spec.loader.exec_module(module)
+    for name, function in list(vars(module).items()):
+        if isinstance(function, FunctionType):
+            entry = name in ENTRIES
+            setattr(module, name, numba.njit(cache=entry, nogil=True)(function))
+    _call_each(module)
+    return module
+
+
+def _call_each(module: ModuleType) -> None:
+    """Call each entry once on next to nothing, so that it is compiled or comes from the cache."""
+    head = [0] * 64
+    head[kernel.TOP] = head[kernel.ROOTS_AT] = head[kernel.NODES_AT] = 32
+    head[kernel.BLOCKS_AT] = head[kernel.LOOSE_AT] = head[kernel.CHAINS_AT] = 16
+    runs = [array(head) for _ in range(2)]
+    some = [array([1, 1, 1]) for _ in range(8)]
+    module.seek(*runs, *some, 0, 0, 0, 0)
+    module.tidy(*runs, *some[:7], 0, 0, 0, 0)
+    module.fill(array([0]), 1, 1, *[array([0]) for _ in range(4)])
+
+
+def _have_it_compiled() -> None:
+    """Start the child once; another program's child is left to finish."""
+    if _state.child is not None:
+        return
+    folder = _folder()
+    folder.mkdir(parents=True, exist_ok=True)
+    lock = _mark().with_suffix(".busy")
+    if lock.exists() and time.time() - lock.stat().st_mtime < GIVEN_UP:
+        return
+    lock.touch()
+    _state.child = subprocess.Popen(
+        [sys.executable, "-m", "sheetcut.nest.compiled"],
+        stdin=subprocess.DEVNULL,
+        stdout=subprocess.DEVNULL,
+        stderr=subprocess.DEVNULL,
+    )
+
+
+def _folder() -> Path:
+    import platformdirs  # noqa: PLC0415
+
+    return Path(platformdirs.user_cache_dir("sheetcut", appauthor=False)) / "kernel"
+
+
+def _mark() -> Path:
+    """Return the file that says this very source is compiled for this very interpreter."""
+    from importlib.metadata import version  # noqa: PLC0415
+
+    source = Path(kernel.__file__)
+    parts = (source.read_bytes(), str(source), str(source.stat().st_mtime_ns))
+    digest = hashlib.sha256(repr((*parts, sys.version, version("numba"))).encode())
+    return _folder() / f"{digest.hexdigest()[:16]}.done"
+
+
+if __name__ == "__main__":
+    compile_all()
