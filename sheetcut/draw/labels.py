@@ -133,7 +133,7 @@ def _letter(n: int) -> str:
 
 @dataclass(frozen=True, slots=True)
 class _Note:
-    """A note in its place, and which of the ways of lettering it took."""
+    """A note in its place, and which lettering of ``LARGEST`` it took."""
 
     texts: tuple[Text, ...]
     rank: int
@@ -151,12 +151,10 @@ def _note(
     """Return a note as large as goes: whole lines first, then folded, then over the margin."""
     near = taken.near(place.box(blank.edge))
     wide = place.long(blank.edge.width)
-    rank = -1
     for cramped in (False, True):
         room = _room(blank, place, cramped=cramped)
         for fold in (_whole, _folded, _short):
-            for name_height, size_height, least in LARGEST:
-                rank += 1
+            for rank, (name_height, size_height, least) in enumerate(LARGEST):
                 if rank < least_rank or wide < least or (cramped and size_height > NOTE):
                     continue
                 lines = fold(names, name_height, room[2] - room[0])

@@ -119,7 +119,7 @@ def shortened(text: str, room_mm: float, height_mm: float, face: Face = "sans") 
     """Return the text, or as much of it as fits the room, closed by an ellipsis.
 
     >>> shortened("Harbour at low water", 20, 2.5)
-    'Harbour at l…'
+    'Harbour at…'
     """
     if width(text, height_mm, face) <= room_mm:
         return text
@@ -148,7 +148,7 @@ def wrapped(text: str, room_mm: float, height_mm: float, face: Face = "sans") ->
 def balanced(text: str, room_mm: float, height_mm: float, face: Face = "sans") -> tuple[str, ...]:
     """Return the text in as few lines as fit the room, all about as long.
 
-    >>> balanced("Knot Board, 4 of 60", 32, 2.5)
+    >>> balanced("Knot Board, 4 of 60", 26, 2.5)
     ('Knot Board,', '4 of 60')
     """
     lines = wrapped(text, room_mm, height_mm, face)

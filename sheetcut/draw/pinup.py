@@ -327,7 +327,7 @@ class _Composer:
             made = rows.paragraph(sentence, width_mm)
             items += [moved(item, 0, y) for item in made.items]
             y += made.height_mm
-        columns = max(1, min(3, int(width_mm / KEY_COLUMN_MM)))
+        columns = max(1, min(3, int(width_mm / KEY_COLUMN_MM), len(asked.keys)))
         deep = -(-len(asked.keys) // columns)
         for n, key in enumerate(asked.keys):
             wide = width_mm / columns

@@ -143,7 +143,7 @@ class _Column:
         if beside:
             words = list(self._beside(step, base))
             items += words
-            y = max(base, words[-1].at[1] - 0.3)
+            y = max(base, words[-1].at[1])
             notes_room = self.width_mm - self.text_left
         else:
             notes_room = self.width_mm - self.text_left

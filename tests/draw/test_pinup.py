@@ -34,10 +34,8 @@ from tests.draw.cases import (
 SVG = "{http://www.w3.org/2000/svg}"
 MARGIN_MM = 10  # what a poor office printer cannot reach
 
-NOT_USED = frozenset(
-    ("kerf", "panel", "part", "remnant", "utilisation", "yield", "optimise", "optimiser")
-    + ("imposition", "bin", "nest", "job", "queue")
-)
+NOT_USED = {"kerf", "panel", "part", "remnant", "utilisation", "yield", "optimise", "optimiser"}
+NOT_USED |= {"imposition", "bin", "nest", "job", "queue"}
 """Words that nobody at the cutter should meet (the project's own list)."""
 
 
