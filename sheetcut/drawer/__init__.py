@@ -1,5 +1,6 @@
 """The drawer and the orders, kept in one file per studio, with all that was done to them."""
 
+from sheetcut.drawer.as_cut import AsCut, Done
 from sheetcut.drawer.books import (
     FIGURE_HEADINGS,
     Balance,
@@ -8,19 +9,10 @@ from sheetcut.drawer.books import (
     figure_rows,
     figures,
 )
-from sheetcut.drawer.cutting import (
-    AsCut,
-    Done,
-    LayoutState,
-    cut_plan,
-    hold,
-    layout_states,
-    release,
-)
-from sheetcut.drawer.history import Entry, diary
+from sheetcut.drawer.cutting import LayoutState, cut_plan, hold, layout_states, release
+from sheetcut.drawer.difference import Difference
 from sheetcut.drawer.intake import (
     STUDIO_FILES,
-    Difference,
     Part,
     SourceFile,
     differences,
@@ -30,6 +22,7 @@ from sheetcut.drawer.intake import (
 )
 from sheetcut.drawer.lines import add_order, correct_order, remove_order
 from sheetcut.drawer.mirror import write_whole
+from sheetcut.drawer.reading import Entry, diary
 from sheetcut.drawer.sheets import (
     InDrawer,
     add_sheet,

@@ -6,7 +6,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Literal
 
-from sheetcut.drawer.history import Change, Rows
+from sheetcut.drawer.history import Change
+from sheetcut.drawer.reading import Rows
 from sheetcut.drawer.store import Store
 from sheetcut.drawer.tables import Table, money_text
 from sheetcut.units import Area, Cents, in_mm2
@@ -28,7 +29,10 @@ def book(
 
     Bought and corrected paper comes in; finished, margins and scrap is what became of it, and
     the rest is on hand. What was used is written beside: it says which sheets were cut up.
+    Nothing at all is not entered.
     """
+    if not count or not area:
+        return
     change.add(
         "book",
         {

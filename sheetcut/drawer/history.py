@@ -1,112 +1,16 @@
-"""The history: every change is written down row by row, so it can be taken back and done again."""
+"""The history: every change is written down row by row, to be taken back and done again."""
 
 from __future__ import annotations
 
 import json
 import sqlite3
-from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import datetime
 from typing import Literal
 
-from sheetcut.drawer.refusals import NothingToRedo, NothingToUndo, NotKeepable
+from sheetcut.drawer.reading import IN_PLACE, RowChange, Rows, known_table, run
+from sheetcut.drawer.refusals import NothingToRedo, NothingToUndo
 from sheetcut.drawer.rows import Row
 from sheetcut.errors import SheetcutError
-
-STATE_TABLES = ("setting", "paper", "sheet", "order_line", "sheet_cut", "blank", "book", "source")
-_IN_PLACE = {"paper", "sheet", "order_line"}  # these keep the order they were typed in
-
-
-@dataclass(frozen=True, slots=True)
-class Entry:
-    """One entry of the diary.
-
-    Attributes:
-        at: when, as ISO 8601 text.
-        says: what happened, in a sentence.
-        kind: a change, or one taken back or done again.
-        is_undone: for a change, that it is taken back at present.
-    """
-
-    number: int
-    at: str
-    says: str
-    kind: Literal["change", "undo", "redo"]
-    is_undone: bool = False
-
-    def __str__(self) -> str:
-        note = " (taken back)" if self.is_undone else ""
-        return f"{self.at[:10]} {self.at[11:16]}  {self.says}{note}"
-
-
-@dataclass(frozen=True, slots=True)
-class RowChange:
-    """One row before and after; None where there was or is no such row."""
-
-    table: str
-    row: int
-    before: Row | None
-    after: Row | None
-
-
-class Rows:
-    """The rows of the store as they stand, all read at one moment."""
-
-    def __init__(self, connection: sqlite3.Connection) -> None:
-        self._connection = connection
-
-    def all(self, table: str, **equal: object) -> list[Row]:
-        """Return the rows of a table with these values, in the order they were typed."""
-        where = " AND ".join(f"{column} IS ?" for column in equal) or "1"
-        order = "place, id" if table in _IN_PLACE else "id"
-        found = _run(
-            self._connection,
-            f"SELECT * FROM {_known(table)} WHERE {where} ORDER BY {order}",
-            equal,
-        )
-        names = [column[0] for column in found.description]
-        return [dict(zip(names, values, strict=True)) for values in found]
-
-    def one(self, table: str, **equal: object) -> Row | None:
-        """Return the first row with these values, or None."""
-        return next(iter(self.all(table, **equal)), None)
-
-    def entries(self) -> list[Entry]:
-        """Return the diary, oldest first."""
-        done = set(self._stacks()[0])
-        found = self._connection.execute("SELECT id, at, says, kind FROM history ORDER BY id")
-        return [
-            Entry(number, at, says, kind, kind == "change" and number not in done)
-            for number, at, says, kind in found
-        ]
-
-    def row_changes(self, entry: int) -> list[RowChange]:
-        """Return what one entry did, row by row, in order."""
-        found = self._connection.execute(
-            "SELECT place, row, before, after FROM row_change WHERE entry = ? ORDER BY id", (entry,)
-        )
-        return [
-            RowChange(table, row, _loaded(before), _loaded(after))
-            for table, row, before, after in found
-        ]
-
-    def _stacks(self) -> tuple[list[int], list[int]]:
-        """Return the changes that stand, and those taken back, the latest last."""
-        done: list[int] = []
-        undone: list[int] = []
-        for number, kind, of in self._connection.execute(
-            "SELECT id, kind, of FROM history ORDER BY id"
-        ):
-            if kind == "change":
-                done.append(number)
-                undone.clear()
-            elif kind == "undo":
-                done.remove(of)
-                undone.append(of)
-            else:
-                undone.remove(of)
-                done.append(of)
-        return done, undone
 
 
 class Change(Rows):
@@ -135,10 +39,10 @@ class Change(Rows):
     def add(self, table: str, values: Row) -> int:
         """Add a row, at the end of its table where that has an order, and return its number."""
         values = dict(values)
-        if table in _IN_PLACE:
+        if table in IN_PLACE:
             values.setdefault("place", self._end_of(table))
         row = self._run(
-            f"INSERT INTO {_known(table)} ({', '.join(values)}) "
+            f"INSERT INTO {known_table(table)} ({', '.join(values)}) "
             f"VALUES ({', '.join('?' for _ in values)})",
             values,
         ).lastrowid
@@ -154,13 +58,13 @@ class Change(Rows):
         if not values:
             return
         columns = ", ".join(f"{column} = ?" for column in values)
-        self._run(f"UPDATE {_known(table)} SET {columns} WHERE id = {row:d}", values)
+        self._run(f"UPDATE {known_table(table)} SET {columns} WHERE id = {row:d}", values)
         self._note(table, row, before)
 
     def remove(self, table: str, row: int) -> None:
         """Remove a row."""
         before = self.one(table, id=row)
-        self._run(f"DELETE FROM {_known(table)} WHERE id = {row:d}", {})
+        self._run(f"DELETE FROM {known_table(table)} WHERE id = {row:d}", {})
         self._note(table, row, before)
 
     def keep(self) -> None:
@@ -183,7 +87,7 @@ class Change(Rows):
         Raises:
             NothingToUndo: if none does.
         """
-        done, _ = self._stacks()
+        done, _ = self.stacks()
         if not done:
             raise NothingToUndo
         self._kind, self._of = "undo", done[-1]
@@ -197,7 +101,7 @@ class Change(Rows):
         Raises:
             NothingToRedo: if nothing was, or something else was done since.
         """
-        _, undone = self._stacks()
+        _, undone = self.stacks()
         if not undone:
             raise NothingToRedo
         self._kind, self._of = "redo", undone[-1]
@@ -207,7 +111,7 @@ class Change(Rows):
 
     def note_quietly(self, table: str, key: str, values: Row) -> None:
         """Write a row that is no part of the history: what was last seen of a file."""
-        self._run(f"DELETE FROM {_known(table)} WHERE {key} = ?", {key: values[key]})
+        self._run(f"DELETE FROM {known_table(table)} WHERE {key} = ?", {key: values[key]})
         self._run(
             f"INSERT INTO {table} ({', '.join(values)}) VALUES ({', '.join('?' for _ in values)})",
             values,
@@ -218,7 +122,7 @@ class Change(Rows):
         # What was last seen of a file may have been noted quietly since; nothing else can differ.
         if before != expected and table != "source":
             raise Tampered(table, row)
-        self._run(f"DELETE FROM {_known(table)} WHERE id = {row:d}", {})
+        self._run(f"DELETE FROM {known_table(table)} WHERE id = {row:d}", {})
         if wanted is not None:
             self._run(
                 f"INSERT OR REPLACE INTO {table} ({', '.join(wanted)}) "
@@ -232,14 +136,16 @@ class Change(Rows):
         return str(found.fetchone()[0])
 
     def _end_of(self, table: str) -> int:
-        found = self._connection.execute(f"SELECT coalesce(max(place), 0) + 1 FROM {_known(table)}")
+        found = self._connection.execute(
+            f"SELECT coalesce(max(place), 0) + 1 FROM {known_table(table)}"
+        )
         return int(found.fetchone()[0])
 
     def _note(self, table: str, row: int, before: Row | None) -> None:
         self._changes.append(RowChange(table, row, before, self.one(table, id=row)))
 
     def _run(self, statement: str, values: Row) -> sqlite3.Cursor:
-        return _run(self._connection, statement, values)
+        return run(self._connection, statement, values)
 
 
 class Tampered(SheetcutError):
@@ -252,41 +158,5 @@ class Tampered(SheetcutError):
         )
 
 
-def _run(connection: sqlite3.Connection, statement: str, values: Row) -> sqlite3.Cursor:
-    try:
-        return connection.execute(statement, tuple(values.values()))
-    except (OverflowError, UnicodeEncodeError) as error:
-        raise _not_keepable(values) from error
-
-
-def _not_keepable(values: Row) -> NotKeepable:
-    for column, value in values.items():
-        if isinstance(value, int) and not -(2**63) <= value < 2**63:
-            return NotKeepable(column, value)
-        if isinstance(value, str) and any("\ud800" <= letter <= "\udfff" for letter in value):
-            return NotKeepable(column, value)
-    return NotKeepable("a value", values)
-
-
-def _known(table: str) -> str:
-    assert table in STATE_TABLES, table
-    return table
-
-
 def _dumped(row: Row | None) -> str | None:
     return None if row is None else json.dumps(row, ensure_ascii=False)
-
-
-def _loaded(text: str | None) -> Row | None:
-    return None if text is None else dict(json.loads(text))
-
-
-def diary(entries: list[Entry]) -> Iterator[str]:
-    """Yield the entries as lines, day by day."""
-    day = ""
-    for entry in entries:
-        if entry.at[:10] != day:
-            day = entry.at[:10]
-            yield day
-        note = " (taken back)" if entry.is_undone else ""
-        yield f"  {entry.at[11:16]}  {entry.says}{note}"

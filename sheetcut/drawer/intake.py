@@ -15,12 +15,13 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any, Literal
 
-from sheetcut.drawer.history import Change, Rows
+from sheetcut.drawer.difference import Difference, Fate, told, told_staying
+from sheetcut.drawer.history import Change
 from sheetcut.drawer.lines import drop_line
+from sheetcut.drawer.reading import Rows
 from sheetcut.drawer.rows import Row, line_row, paper_row, setting_rows, sheet_of, sheet_row
 from sheetcut.drawer.sheets import alter_sheet, drop_sheet, put_sheet
 from sheetcut.drawer.store import Store
-from sheetcut.drawer.tables import length_text, money_text, words_of
 from sheetcut.job import Job
 
 Part = Literal["sheets", "orders", "settings"]
@@ -38,7 +39,6 @@ _TABLES: Mapping[Part, tuple[str, ...]] = {
     "sheets": ("sheet",),
     "orders": ("order_line",),
 }
-_CALLED = {"setting": "setting", "paper": "paper", "sheet": "sheet", "order_line": "order"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,38 +52,6 @@ class SourceFile:
     def of(cls, path: Path) -> SourceFile:
         """Return a file as it is now."""
         return cls(path.name, hashlib.sha256(path.read_bytes()).hexdigest())
-
-
-@dataclass(frozen=True, slots=True)
-class Difference:
-    """One difference between a file and the store.
-
-    Attributes:
-        kind: "stays" is told, not done: what was done here since holds against the file.
-        what: sheet, order, paper or setting; ``name`` says which.
-        field: what of it is changed; empty for a whole row.
-        before, after: the values, as a person reads them.
-        also_here: that the store changed it too since the file was last brought in.
-        why: for what stays, why it does.
-    """
-
-    kind: Literal["added", "changed", "removed", "stays"]
-    what: str
-    name: str
-    field: str = ""
-    before: str = ""
-    after: str = ""
-    also_here: bool = False
-    why: str = ""
-
-    def __str__(self) -> str:
-        if self.kind == "stays":
-            return f"{self.what} {self.name}: {self.why}"
-        if self.kind != "changed":
-            detail = self.after if self.kind == "added" else self.before
-            return f"{self.what} {self.name}: {self.kind}" + (f" ({detail})" if detail else "")
-        also = "; changed here too since the file was last brought in" if self.also_here else ""
-        return f"{self.what} {self.name}: {self.field} {self.before} -> {self.after}{also}"
 
 
 def differences(
@@ -161,22 +129,12 @@ def _wanted(job: Job, part: Part) -> Wanted:
     }
 
 
-@dataclass(frozen=True, slots=True)
-class _Fate:
-    """What becomes of one row: kind as in ``Difference``; values are what changes, or all."""
-
-    kind: Literal["added", "changed", "removed", "stays"]
-    name: str
-    row: Row
-    values: Row
-
-
-def _fates(rows: Rows, table: str, wanted: dict[str, Row], last: dict[str, Row]) -> Iterator[_Fate]:
+def _fates(rows: Rows, table: str, wanted: dict[str, Row], last: dict[str, Row]) -> Iterator[Fate]:
     present = {row["name"]: row for row in rows.all(table)}
     for name, want in wanted.items():
         if name not in present:
             # A row as it was last brought in, and gone since: it was used up or taken out here.
-            yield _Fate("stays" if last.get(name) == want else "added", name, {}, want)
+            yield Fate("stays" if last.get(name) == want else "added", name, {}, want)
             continue
         row, before = present[name], last.get(name, {})
         differs = {column: value for column, value in want.items() if value != row[column]}
@@ -184,11 +142,11 @@ def _fates(rows: Rows, table: str, wanted: dict[str, Row], last: dict[str, Row])
         for kind, columns in (("changed", differs.keys() - old), ("stays", old)):
             values = {column: differs[column] for column in differs if column in columns}
             if values:
-                yield _Fate(kind, name, row, values)  # type: ignore[arg-type]
+                yield Fate(kind, name, row, values)  # type: ignore[arg-type]
     for name, row in present.items():
         if name in last and name not in wanted:
             in_work = table == "order_line" and bool(rows.all("blank", line=row["id"]))
-            yield _Fate("stays" if in_work else "removed", name, row, {})
+            yield Fate("stays" if in_work else "removed", name, row, {})
 
 
 def _last(rows: Rows, source: SourceFile | None) -> Wanted:
@@ -206,47 +164,9 @@ def _part(
     for table, wanted in _wanted(job, part).items():
         for fate in _fates(rows, table, wanted, last.get(table, {})):
             if fate.kind != "stays":
-                yield from _difference(table, fate, last.get(table, {}).get(fate.name, {}))
+                yield from told(table, fate, last.get(table, {}).get(fate.name, {}))
             elif not was_seen:
-                yield from _staying(table, fate)
-
-
-def _difference(table: str, fate: _Fate, last: Row) -> Iterator[Difference]:
-    what = _CALLED[table]
-    if fate.kind != "changed":
-        detail = _detail(table, fate.values or fate.row)
-        before, after = ("", detail) if fate.kind == "added" else (detail, "")
-        yield Difference(fate.kind, what, fate.name, before=before, after=after)
-        return
-    for column, value in fate.values.items():
-        yield Difference(
-            "changed",
-            what,
-            fate.name,
-            field=_field(column),
-            before=_text(column, fate.row[column], fate.row),
-            after=_text(column, value, fate.row),
-            also_here=column in last and last[column] != fate.row[column],
-        )
-
-
-def _staying(table: str, fate: _Fate) -> Iterator[Difference]:
-    what = _CALLED[table]
-    if not fate.row:
-        why = "in the file as when it was last brought in, and gone here since; stays out"
-        yield Difference("stays", what, fate.name, why=why)
-    elif not fate.values:
-        why = "gone from the file; stays, as blanks are cut for it"
-        yield Difference("stays", what, fate.name, why=why)
-    for column, value in fate.values.items() if fate.row else ():
-        field, here = _field(column), _text(column, fate.row[column], fate.row)
-        there = _text(column, value, fate.row)
-        why = f"{field} is {there} in the file, as when it was last brought in; stays {here}"
-        yield Difference("stays", what, fate.name, field, here, there, why=why)
-
-
-def _field(column: str) -> str:
-    return column.replace("_", " ").replace("loss", "edge loss")
+                yield from told_staying(table, fate)
 
 
 def _apply(change: Change, job: Job, part: Part, source: SourceFile | None) -> None:
@@ -256,7 +176,7 @@ def _apply(change: Change, job: Job, part: Part, source: SourceFile | None) -> N
             _apply_one(change, table, fate)
 
 
-def _apply_one(change: Change, table: str, fate: _Fate) -> None:
+def _apply_one(change: Change, table: str, fate: Fate) -> None:
     if fate.kind == "stays":
         return
     if table == "sheet" and fate.kind == "added":
@@ -309,36 +229,3 @@ def _says(applied: Sequence[Difference], sources: Mapping[Part, SourceFile | Non
 def _and(words: Iterable[str]) -> str:
     *most, last = [*words] or [""]
     return f"{', '.join(most)} and {last}" if most else last
-
-
-def _detail(table: str, row: Row) -> str:
-    if table not in ("sheet", "order_line"):
-        return ""
-    column = "on_hand" if table == "sheet" else "count"
-    size = " x ".join(_text(side, row[side], row) for side in ("width", "height"))
-    return f"{_text(column, row[column], row)} of {size}, {row['paper']}"
-
-
-def _text(column: str, value: Any, row: Row) -> str:
-    """Return a value as a person reads it."""
-    if column == "on_hand" and value is None:
-        return "any"
-    if value is None:
-        return "nothing"
-    if column in ("width", "height") or column.startswith(("loss", "margin", "border")):
-        return length_text(value, row["unit"])
-    if column == "price":
-        return money_text(value)
-    if column in ("deckles", "packs"):
-        return words_of(value) or "none"
-    if column == "value":
-        return _setting_text(row["name"], json.loads(value))
-    return str(value) or "nothing"
-
-
-def _setting_text(name: str, value: Any) -> str:
-    if value is None or value == "":
-        return "nothing"
-    if isinstance(value, list):
-        return " x ".join(_setting_text(name, one) for one in value)
-    return length_text(value, "mm") if isinstance(value, int) else str(value)

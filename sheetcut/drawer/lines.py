@@ -7,7 +7,8 @@ from dataclasses import replace
 from datetime import datetime
 from typing import Any
 
-from sheetcut.drawer.history import Change, Rows
+from sheetcut.drawer.history import Change
+from sheetcut.drawer.reading import Rows
 from sheetcut.drawer.refusals import LineInWork, NameTaken, NotThere
 from sheetcut.drawer.rows import Row, line_row, piece_of
 from sheetcut.drawer.store import Store, is_made

@@ -6,7 +6,7 @@ import os
 from pathlib import Path
 
 from sheetcut.drawer.backups import sync
-from sheetcut.drawer.history import Rows
+from sheetcut.drawer.reading import Rows
 from sheetcut.drawer.tables import csv_bytes, drawer_rows, order_rows
 
 FOLDER = "mirror"

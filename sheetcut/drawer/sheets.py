@@ -10,7 +10,8 @@ from itertools import count
 from typing import Any
 
 from sheetcut.drawer.books import Kind, book
-from sheetcut.drawer.history import Change, Rows
+from sheetcut.drawer.history import Change
+from sheetcut.drawer.reading import Rows
 from sheetcut.drawer.refusals import KeptAsAny, NameTaken, NotThere, WrongAmount
 from sheetcut.drawer.rows import Row, sheet_of, sheet_row
 from sheetcut.drawer.store import Store

@@ -16,7 +16,7 @@ from sheetcut.drawer.refusals import WrongAmount
 from sheetcut.drawer.rows import Row
 from sheetcut.drawer.sheets import put_sheet
 from sheetcut.drawer.store import Store
-from sheetcut.drawer.tables import size_text
+from sheetcut.drawer.tables import counted, size_text
 from sheetcut.drawer.work import RANK
 from sheetcut.job import Edge, Grain, Sheet
 from sheetcut.tags import new_tags
@@ -58,8 +58,7 @@ def spoil(
         blanks = _chosen(change, order, count, state)
         name = spoil_blanks(change, blanks, leftover)
         kept = f"; {name} goes into the drawer" if name else ""
-        which = "blank" if count == 1 else "blanks"
-        change.says = f"Spoiled: {count} {which} of {order}; to be cut again{kept}"
+        change.says = f"Spoiled: {counted(count, 'blank')} of {order}; to be cut again{kept}"
     return change.says
 
 
@@ -104,10 +103,8 @@ def spoil_blanks(change: Change, blanks: Sequence[Row], leftover: Leftover | Non
     paper = blanks[0]["paper"]
     what = f"spoiled, {len(blanks)} of line {_line_name(change, blanks[0])}"
     book(change, paper, "finished", -1, finished, what=what)
-    if whole > finished:
-        book(change, paper, "margins", -1, whole - finished, what=what)
-    if whole > kept:
-        book(change, paper, "scrap", 1, whole - kept, what=what)
+    book(change, paper, "margins", -1, whole - finished, what=what)
+    book(change, paper, "scrap", 1, whole - kept, what=what)
     return name
 
 

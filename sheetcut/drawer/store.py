@@ -15,8 +15,9 @@ from typing import Any
 
 from sheetcut.drawer import schema
 from sheetcut.drawer.backups import keep_copy, keep_daily_copy
-from sheetcut.drawer.history import Change, Entry, Rows
+from sheetcut.drawer.history import Change
 from sheetcut.drawer.mirror import write_mirror
+from sheetcut.drawer.reading import Entry, Rows
 from sheetcut.drawer.refusals import NewerStore, NoStore, NotAStore, in_words
 from sheetcut.drawer.rows import paper_of, piece_of, settings_of, sheet_of
 from sheetcut.job import Job, Sheet

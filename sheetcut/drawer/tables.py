@@ -8,7 +8,7 @@ import json
 from collections.abc import Iterable, Sequence
 from decimal import Decimal
 
-from sheetcut.drawer.history import Rows
+from sheetcut.drawer.reading import Rows
 from sheetcut.drawer.rows import piece_of, sheet_of
 from sheetcut.job import EDGES, Edge, Piece, Sheet, Unit
 from sheetcut.units import TICKS_PER_INCH, TICKS_PER_MM, Cents, Edges, Length, inch_text, plain
@@ -123,6 +123,15 @@ def money_text(cents: Cents | None) -> str:
     ('15.20', '0.05', '')
     """
     return "" if cents is None else f"{cents // 100}.{cents % 100:02d}"
+
+
+def counted(n: int, what: str) -> str:
+    """Return a number of things.
+
+    >>> counted(1, "blank"), counted(2, "blank")
+    ('1 blank', '2 blanks')
+    """
+    return f"{n} {what}" if n == 1 else f"{n} {what}s"
 
 
 def words_of(value: str) -> str:

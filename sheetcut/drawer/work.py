@@ -6,8 +6,8 @@ from collections import Counter
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from sheetcut.drawer.history import Rows
 from sheetcut.drawer.lines import named_line
+from sheetcut.drawer.reading import Rows
 from sheetcut.drawer.refusals import WrongAmount
 from sheetcut.drawer.rows import Row, piece_of
 from sheetcut.drawer.store import Store

@@ -11,8 +11,8 @@ from pathlib import Path
 
 from sheetcut.cost import shares, waste_of
 from sheetcut.drawer import Store, csv_bytes, drawer_rows, order_rows, work_list
-from sheetcut.drawer.history import STATE_TABLES
 from sheetcut.drawer.intake import SourceFile, take_in
+from sheetcut.drawer.reading import STATE_TABLES
 from sheetcut.job import Job, Pack, Paper, Piece, Rules, Sheet, reading_step
 from sheetcut.layout import Bound, Keeper, Layout, PaperPlan, Placement, Plan, Squaring
 from sheetcut.units import Edges, mm, round_up

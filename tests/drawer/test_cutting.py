@@ -9,6 +9,7 @@ from sheetcut.document import plan_bytes, read_plan
 from sheetcut.drawer import (
     AsCut,
     Leftover,
+    add_order,
     add_sheet,
     balances,
     correct_order,
@@ -195,6 +196,24 @@ def test_an_edge_is_true_where_it_was_squared(folder):
         cut_plan(store, plan, now=NOW)
         kept = {one.sheet.id: one for one in in_drawer(store)}["avocet 1"]
         assert kept.true_edges == ("left", "top", "foot")
+
+
+def test_a_keeper_of_an_offcut_is_as_true_as_that_was(folder):
+    """From avocet 1, whose right edge and top still have their deckles, a third is left."""
+    first = keeper_plan()
+    with begun(folder, first.job) as store:
+        cut_plan(store, first, now=NOW)
+        job = replace(store.job(), pieces=(drawing("D02", 148, 210, 1, 12),))
+        add_order(store, job.pieces[0], now=NOW)
+        kept = ((0, 234, 217, 510),)
+        second = plan_of(
+            job, laid(job, "avocet 1", [("D02", 0, 0)], keepers=kept, names=("knot 1",))
+        )
+        cut_plan(store, second, now=NOW)
+        knot = {one.sheet.id: one for one in in_drawer(store)}["knot 1"]
+        assert knot.true_edges == ("left", "foot")
+        # 15.20 x 217 x 744 / (560 x 760) is 5.77; of that 510 / 744 is 3.955
+        assert knot.sheet.price == 396
 
 
 @pytest.mark.parametrize(

@@ -62,3 +62,39 @@ def whole(folder: Path, acknowledged: list[tuple[int, int]]) -> None:
             assert acknowledged[-1][1] <= store.history()[-1].number
         assert all(balance.is_even for balance in balances(store).values())
     replayed(folder / "studio.sqlite")
+
+
+HALF_WAY = """
+import os, sys, time
+from datetime import datetime
+from pathlib import Path
+from sheetcut.drawer import Store
+store = Store.open(Path(sys.argv[1]))
+store._connection.execute("PRAGMA cache_size = 1")  # so that pages reach the file before the end
+with store.changing(datetime(2026, 11, 25)) as change:
+    for row in change.all("order_line"):
+        change.alter("order_line", row["id"], {"note": "x" * 200_000, "count": 99})
+    change.says = "never"
+    os.write(1, b"half way\\n")
+    time.sleep(60)
+"""
+
+
+def test_a_change_half_written_to_the_file_is_rolled_back(folder):
+    """The pages of a change are in the file already when its program is killed."""
+    begun(folder, demo_drawing_paper()).close()
+    path = folder / "studio.sqlite"
+    before = path.read_bytes()
+    program = subprocess.Popen(
+        [sys.executable, "-c", HALF_WAY, str(folder)], cwd=ROOT, stdout=subprocess.PIPE
+    )
+    assert program.stdout
+    with program, program.stdout as output:
+        assert output.readline() == b"half way\n"
+        program.kill()
+    assert path.read_bytes() != before
+    assert (folder / "studio.sqlite-journal").stat().st_size > 0
+    with Store.open(folder) as store:
+        assert store.job() == demo_drawing_paper()
+    assert path.read_bytes() == before
+    replayed(path)
