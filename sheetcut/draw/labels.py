@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
 
 from sheetcut.draw.leaders import leader, spot_near
 from sheetcut.draw.lettering import (
@@ -153,7 +154,7 @@ def _note(
     wide = place.long(blank.edge.width)
     for cramped in (False, True):
         room = _room(blank, place, cramped=cramped)
-        for fold in (_whole, _folded, _short):
+        for fold in (_whole, _folded, *_SHORTER):
             for rank, (name_height, size_height, least) in enumerate(LARGEST):
                 if rank < least_rank or wide < least or (cramped and size_height > NOTE):
                     continue
@@ -201,14 +202,20 @@ def _folded(names: tuple[str, ...], height: float, room: float) -> Lines:
     return _named(lines, height) if is_whole and len(lines) < MOST_LINES else ()
 
 
-def _short(names: tuple[str, ...], height: float, room: float) -> Lines:
+def _short(names: tuple[str, ...], height: float, room: float, *, part: float) -> Lines:
     if height > NOTE:
         return ()
-    lines = [shortened(name, room, height, "serif italic") for name in names]
+    lines = [shortened(name, room * part, height, "serif italic") for name in names]
     says = all(
         len(line) >= min(LEAST_LETTERS, len(name)) for line, name in zip(lines, names, strict=True)
     )
     return _named(lines, height) if says else ()
+
+
+_SHORTER: tuple[Callable[[tuple[str, ...], float, float], Lines], ...] = tuple(
+    partial(_short, part=part) for part in (1.0, 0.75, 0.55)
+)
+"""Names cut to the room, or to less of it where a reading stands in the way."""
 
 
 def _size_lines(blank: SeenBlank, height: float, room: float, *, inches: bool) -> Iterator[Lines]:

@@ -150,6 +150,7 @@ class _Composer:
         self.account_top = self.caution_top - account.HEIGHT_MM
         self.foot = self.account_top - 3.0
         self.may_clash = False
+        self._boxes: dict[int, Box] = {}
         self._pictures: dict[int, Picture] = {}
 
     def heading(self, title: str, sheet_numbers: str, made: str, n: int) -> list[Primitive]:
@@ -215,8 +216,9 @@ class _Composer:
         """Whether drawing and steps fit; most scales are ruled out before the sheet is drawn."""
         if not self._may_fit(n):
             return False
-        box = sheet_box(self.view, n, inches=self.inches)
-        if self._arranged(style, _Asked(box, (), True)) is None:
+        if n not in self._boxes:
+            self._boxes[n] = sheet_box(self.view, n, inches=self.inches)
+        if self._arranged(style, _Asked(self._boxes[n], (), True)) is None:
             return False
         if self._picture(n).clashes and not self.may_clash:
             return False

@@ -170,14 +170,14 @@ HOSTILE_AS_LETTERED = (
 def test_what_was_typed_never_breaks_the_drawing():
     """Control characters, markup, scripts from the right, emoji, lone surrogates."""
     pieces = tuple(
-        replace(drawing(f"H{n}", label, 300, 80, 5), client="\x02")
+        replace(drawing(f"H{n}", label, 510, 80, 5), client="\x02")
         for n, label in enumerate((*HOSTILE, "\ud800 lone"))
     )
     lying = [(n, 0, 90 * n, False) for n in range(8)]
     lines = [
         ("y", 720, 0, 544, 1),
         *(("y", 90 * n, 0, 544, 1) for n in range(7, 0, -1)),
-        *(("x", 310, 90 * n, 90 * n + 90, 2) for n in range(8)),
+        *(("x", 520, 90 * n, 90 * n + 90, 2) for n in range(8)),
     ]
     layout = layout_of(IMPERIAL, pieces, lying, lines)
     page = drawn(case(IMPERIAL, pieces, layout, "\x01]]>&<!--", "\ud800"))
