@@ -8,7 +8,8 @@ from fractions import Fraction
 
 from sheetcut.answers.margins import MarginStep, margin_steps
 from sheetcut.answers.money import sheet_price
-from sheetcut.job import Job, Piece, Sheet, blank_size, reading_step, ways
+from sheetcut.answers.turning import ways_to_lie
+from sheetcut.job import Job, Piece, Sheet, blank_size, reading_step
 from sheetcut.layout import Answer, Bound, Candidate, Part, Plan
 from sheetcut.nest.gives import sheet_gives
 from sheetcut.plan import plan_from
@@ -58,11 +59,17 @@ def gives_table(job: Job, pieces: Iterable[Piece]) -> tuple[SizeGives, ...]:
 def given(job: Job, sheet: Sheet, piece: Piece, *, with_steps: bool = False) -> SheetGives:
     """Return what one sheet gives of a piece, turned as its rule and the grain allow."""
     step = reading_step(job, piece.paper)
-    turned = ways(piece.turn, sheet.grain)
-    found = sheet_gives(sheet, *blank_size(piece, step), step=step, ways=turned)
+    blank = blank_size(piece, step)
+    found = max(
+        (
+            sheet_gives(sheet, *blank, step=step, ways=one)
+            for one in ways_to_lie(piece.turn, sheet.grain)
+        ),
+        key=lambda gives: gives.count,
+    )
     price = sheet_price(sheet)
     steps = (
-        margin_steps(sheet, piece.width, piece.height, step=step, turned=turned)
+        margin_steps(sheet, piece.width, piece.height, step=step, turn=piece.turn)
         if with_steps
         else ()
     )

@@ -8,7 +8,8 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Iterator
 from dataclasses import dataclass
 
-from sheetcut.job import Piece, Sheet, ways
+from sheetcut.answers.turning import ways_to_lie
+from sheetcut.job import Piece, Sheet, Turn
 from sheetcut.nest.gives import most_pieces
 from sheetcut.units import Edges, Length, round_up
 
@@ -49,7 +50,7 @@ def margin_steps(
     height: Length,
     *,
     step: Length,
-    turned: Collection[bool] = (False, True),
+    turn: Turn = "yes",
 ) -> tuple[MarginStep, ...]:
     """Return every margin step of a finished size on one sheet, from no margin up.
 
@@ -62,7 +63,7 @@ def margin_steps(
     ...  for one in margin_steps(imperial, mm(210), mm(297), step=mm(1))]
     [(5, 0, 13), (4, 14, 35), (2, 36, 85), (1, 86, 175)]
     """
-    count_at = _counter(sheet, step, turned)
+    count_at = _counter(sheet, step, turn)
 
     def count_with(margin: int) -> int:
         return count_at(width + 2 * margin * step, height + 2 * margin * step)
@@ -90,7 +91,7 @@ def smaller_margin(sheet: Sheet, piece: Piece, *, step: Length) -> Smaller | Non
 
     A side that has less margin than is taken off keeps none. None where no margin helps.
     """
-    count_at = _counter(sheet, step, ways(piece.turn, sheet.grain))
+    count_at = _counter(sheet, step, piece.turn)
     wanted = count_at(piece.asked_width, piece.asked_height) + 1
 
     def margin(less: int) -> Edges:
@@ -115,7 +116,7 @@ def smaller_sizes(sheet: Sheet, piece: Piece, *, step: Length) -> tuple[Smaller,
     Three ways are tried: the width alone, the height alone, and the same off both. The size
     that loses the least area comes first; sizes that lose half a side or more are left out.
     """
-    count_at = _counter(sheet, step, ways(piece.turn, sheet.grain))
+    count_at = _counter(sheet, step, piece.turn)
     wanted = count_at(piece.asked_width, piece.asked_height) + 1
     found = []
     for across, up in ((1, 0), (0, 1), (1, 1)):
@@ -148,15 +149,16 @@ def last_place(is_so: Callable[[int], bool], first: int, last: int) -> int:
 Counter = Callable[[Length, Length], int]
 
 
-def _counter(sheet: Sheet, step: Length, turned: Collection[bool]) -> Counter:
+def _counter(sheet: Sheet, step: Length, turn: Turn) -> Counter:
     """Return what tells how many blanks of an asked size the sheet gives."""
     run, rise = sheet.usable_width // step, sheet.usable_height // step
+    allowed = ways_to_lie(turn, sheet.grain)
     known: dict[tuple[int, int], int] = {}
 
     def count_at(width: Length, height: Length) -> int:
         size = round_up(width, step) // step, round_up(height, step) // step
         if size not in known:
-            known[size] = most_pieces(run, rise, *size, ways=turned)
+            known[size] = max(most_pieces(run, rise, *size, ways=one) for one in allowed)
         return known[size]
 
     return count_at

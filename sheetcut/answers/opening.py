@@ -62,6 +62,8 @@ def opening(
     asked = replace(before, pieces=(*before.pieces, piece))
     if not fits_a_sheet(asked, piece):
         return None
+    if present is not None and present.job != before:
+        present = None  # another aim than cash, so it is no plan to start from
     after = _beside(asked, present) or supplied(asked, effort)
     if after.answer.short:
         return None

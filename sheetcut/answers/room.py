@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
+from itertools import count
 
 from sheetcut.answers.supply import Trees
-from sheetcut.job import Job, Piece, blank_size, reading_step, ways
+from sheetcut.answers.turning import settled
+from sheetcut.job import Job, Piece, Turn, blank_size, reading_step, ways
 from sheetcut.layout import Part, Plan
 from sheetcut.nest.gives import most_pieces, rectangle_gives
 
@@ -39,52 +41,62 @@ def with_line(job: Job, trees: Trees, line: int) -> Trees | None:
     None where they have not the room for all of them. The smallest leftover that will do is
     taken first, so that the large ones stay whole.
     """
+    return next(
+        (
+            found
+            for turn in settled(job.pieces[line].turn)
+            if (found := _with_line(job, trees, line, turn)) is not None
+        ),
+        None,
+    )
+
+
+def _with_line(job: Job, trees: Trees, line: int, turn: Turn) -> Trees | None:
     piece = job.pieces[line]
     step = reading_step(job, piece.paper)
     blank = blank_size(piece, step)
-    grain = {sheet.id: sheet.grain for sheet in job.sheets}
+    turned = {sheet.id: ways(turn, sheet.grain) for sheet in job.sheets}
     leftovers = [
-        (leaf.area, place, leaf, number)
+        (leaf.area, place, number, leaf)
         for place, (name, tree) in enumerate(trees)
         for number, leaf in enumerate(_leftovers(tree))
-        if _gives(leaf, blank, step, ways(piece.turn, grain[name]))
+        if _gives(leaf, blank, step, turned[name])
     ]
-    leftovers.sort(key=lambda one: (one[0], one[1], one[3]))
     wanted = piece.count
     filled: dict[tuple[int, int], Part] = {}
-    for _, place, leaf, number in leftovers:
+    for _, place, number, leaf in sorted(leftovers, key=lambda one: one[:3]):
         if not wanted:
             break
-        turned = ways(piece.turn, grain[trees[place][0]])
-        gives = rectangle_gives(
-            (leaf.width, leaf.height), blank, step=step, ways=turned, piece=line
-        )
-        part, wanted = _first(gives.tree, wanted)
-        filled[place, number] = part
+        room, allowed = (leaf.width, leaf.height), turned[trees[place][0]]
+        gives = rectangle_gives(room, blank, step=step, ways=allowed, piece=line)
+        filled[place, number], wanted = _first(gives.tree, wanted)
     if wanted:
         return None
     return tuple(
-        (name, _filled(tree, place, filled, iter(range(len(list(_leftovers(tree)))))))
-        for place, (name, tree) in enumerate(trees)
+        (name, _filled(tree, place, filled, count())) for place, (name, tree) in enumerate(trees)
     )
 
 
 def _room(plan: Plan, piece: Piece) -> Room:
+    rooms = [_places(plan, piece, turn) for turn in settled(piece.turn)]
+    places = max(rooms, key=lambda one: sum(one.values()))
+    return Room(piece, sum(places.values()), places)
+
+
+def _places(plan: Plan, piece: Piece, turn: Turn) -> dict[str, int]:
     step = reading_step(plan.job, piece.paper)
     blank = blank_size(piece, step)
     places: dict[str, int] = {}
-    for paper in plan.papers:
-        if paper.paper != piece.paper:
-            continue
-        for layout in paper.layouts:
-            turned = ways(piece.turn, plan.sheet(layout.sheet).grain)
-            found = sum(
-                _gives(Part(width, height), blank, step, turned)
-                for _, _, width, height in layout.leftovers
-            )
-            if found:
-                places[layout.sheet] = places.get(layout.sheet, 0) + layout.copies * found
-    return Room(piece, sum(places.values()), places)
+    layouts = [one for paper in plan.papers if paper.paper == piece.paper for one in paper.layouts]
+    for layout in layouts:
+        turned = ways(turn, plan.sheet(layout.sheet).grain)
+        found = sum(
+            _gives(Part(width, height), blank, step, turned)
+            for _, _, width, height in layout.leftovers
+        )
+        if found:
+            places[layout.sheet] = places.get(layout.sheet, 0) + layout.copies * found
+    return places
 
 
 def _gives(leaf: Part, blank: tuple[int, int], step: int, turned: tuple[bool, ...]) -> int:
