@@ -10,7 +10,7 @@ from datetime import datetime
 from sheetcut.drawer.as_cut import AsCut, Cutting, Done, plan_key
 from sheetcut.drawer.booking import Sheets, blank_shares
 from sheetcut.drawer.needs import changes_since
-from sheetcut.drawer.refusals import NotHeld, PlanOutOfDate, WrongAmount
+from sheetcut.drawer.refusals import NotHeld, PlanOutOfDate, WrongAmount, layouts_text
 from sheetcut.drawer.store import Store
 from sheetcut.drawer.tables import counted, money_text
 from sheetcut.layout import Plan
@@ -59,7 +59,7 @@ def hold(store: Store, plan: Plan, *, now: datetime, layouts: Sequence[int] | No
             for copy in own:
                 if (one.layout, copy) not in cutting.known:
                     change.add("sheet_cut", cutting.sheet_row(one, copy, "held"))
-        change.says = f"Pinned up: plan {plan.code}, layout {_numbers(held)}"
+        change.says = f"Pinned up: plan {plan.code}, {layouts_text(held)}"
     return change.says
 
 
@@ -81,7 +81,7 @@ def release(
                 raise NotHeld(plan.code, number)
             for row in own:
                 change.remove("sheet_cut", row["id"])
-        change.says = f"Taken down: plan {plan.code}, layout {_numbers(wanted)}"
+        change.says = f"Taken down: plan {plan.code}, {layouts_text(wanted)}"
     return change.says
 
 
@@ -115,19 +115,22 @@ def _refuse_out_of_date(cutting: Cutting, copies: Sequence[tuple[AsCut, list[int
     code, numbers = cutting.plan.code, [one.layout for one, _ in copies]
     if len(set(numbers)) < len(numbers):
         raise WrongAmount(
-            f"plan {code}", f"layout {_numbers(numbers)}: one stands there twice", "name each once"
+            f"plan {code}", f"{layouts_text(numbers)}: one stands there twice", "name each once"
         )
     changes = list(changes_since(cutting, copies))
     if changes:
-        alone = [one[0].layout for one in copies if not any(changes_since(cutting, [one]))]
-        raise PlanOutOfDate(code, changes, alone)
+        good: list[tuple[AsCut, list[int]]] = []
+        for one in copies:
+            if not any(changes_since(cutting, [*good, one])):
+                good.append(one)
+        raise PlanOutOfDate(code, changes, [told.layout for told, _ in good])
 
 
 def _sentence(cutting: Cutting, told: Sequence[AsCut]) -> str:
     done = cutting.done
     sheets = ", ".join(f"{n} x {name}" for name, n in done.sheets.items())
-    layouts = _numbers([one.layout for one in told])
-    says = f"Cut plan {cutting.plan.code}, layout {layouts}: {sheets}"
+    layouts = layouts_text([one.layout for one in told])
+    says = f"Cut plan {cutting.plan.code}, {layouts}: {sheets}"
     says += f"; {counted(done.blanks, 'blank')}"
     if done.spoiled:
         says += f", {done.spoiled} spoiled"
@@ -136,7 +139,3 @@ def _sentence(cutting: Cutting, told: Sequence[AsCut]) -> str:
     if done.cost is not None:
         says += f"; paper {money_text(done.cost)}"
     return says
-
-
-def _numbers(numbers: Sequence[int]) -> str:
-    return ", ".join(str(number) for number in numbers)

@@ -30,6 +30,7 @@ class Change(Rows):
         self._kind: Literal["change", "undo", "redo"] = "change"
         self._of: int | None = None
         self._changes: list[RowChange] = []
+        self._ends: dict[str, int] = {}
 
     @property
     def is_empty(self) -> bool:
@@ -136,10 +137,13 @@ class Change(Rows):
         return str(found.fetchone()[0])
 
     def _end_of(self, table: str) -> int:
-        found = self._connection.execute(
-            f"SELECT coalesce(max(place), 0) + 1 FROM {known_table(table)}"
-        )
-        return int(found.fetchone()[0])
+        if table not in self._ends:
+            found = self._connection.execute(
+                f"SELECT coalesce(max(place), 0) FROM {known_table(table)}"
+            )
+            self._ends[table] = int(found.fetchone()[0])
+        self._ends[table] += 1
+        return self._ends[table]
 
     def _note(self, table: str, row: int, before: Row | None) -> None:
         self._changes.append(RowChange(table, row, before, self.one(table, id=row)))

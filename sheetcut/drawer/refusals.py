@@ -128,11 +128,11 @@ class PlanOutOfDate(SheetcutError):
 
     def __init__(self, code: str, changes: Sequence[str], still_good: Sequence[int]) -> None:
         self.changes, self.still_good = tuple(changes), tuple(still_good)
-        rest = ", ".join(str(number) for number in still_good)
-        remedy = "plan again" + (f", or cut only layout {rest}" if rest else "")
+        rest = f", or cut only {layouts_text(still_good)}" if still_good else ""
+        remedy = f"plan again{rest}"
         super().__init__(
             f"plan {code} no longer fits what is there: {'; '.join(changes)}. "
-            f"{remedy.capitalize()}. {UNTOUCHED.capitalize()}"
+            f"{remedy[0].upper()}{remedy[1:]}. {UNTOUCHED.capitalize()}"
         )
 
 
@@ -141,9 +141,8 @@ class AlreadyCut(SheetcutError):
 
     def __init__(self, code: str, layouts: Sequence[int]) -> None:
         self.layouts = tuple(layouts)
-        which = ", ".join(str(number) for number in layouts)
         super().__init__(
-            f"plan {code}, layout {which}: cut already; undo takes a cut back. "
+            f"plan {code}, {layouts_text(layouts)}: cut already; undo takes a cut back. "
             f"{UNTOUCHED.capitalize()}"
         )
 
@@ -152,7 +151,9 @@ class NotHeld(SheetcutError):
     """A layout that is not pinned up."""
 
     def __init__(self, code: str, layout: int) -> None:
-        super().__init__(f"plan {code}, layout {layout}: it is not pinned up. {UNTOUCHED}")
+        super().__init__(
+            f"plan {code}, layout {layout}: it is not pinned up. {UNTOUCHED.capitalize()}"
+        )
 
 
 class NothingToUndo(SheetcutError):
@@ -167,6 +168,16 @@ class NothingToRedo(SheetcutError):
 
     def __init__(self) -> None:
         super().__init__("nothing was taken back that could be done again")
+
+
+def layouts_text(numbers: Sequence[int]) -> str:
+    """Return the numbers of layouts in words.
+
+    >>> layouts_text([1]), layouts_text([1, 3])
+    ('layout 1', 'layouts 1, 3')
+    """
+    words = ", ".join(str(number) for number in numbers)
+    return f"layout {words}" if len(numbers) == 1 else f"layouts {words}"
 
 
 def _blanks(count: int) -> str:

@@ -17,6 +17,7 @@ from sheetcut.drawer.rows import Row, sheet_of, sheet_row
 from sheetcut.drawer.store import Store
 from sheetcut.drawer.tables import length_text, money_text, size_text
 from sheetcut.job import Edge, Sheet
+from sheetcut.tags import new_tags
 from sheetcut.units import Cents, Edges, Length
 
 
@@ -199,6 +200,12 @@ def found_otherwise(
             f"{size_text(width, height, other.unit)}, edges lose {loss}; kept as {other.id}"
         )
     return change.says
+
+
+def free_tag(store: Store) -> str:
+    """Return a tag for an offcut that nothing in the drawer carries yet."""
+    with store.reading() as rows:
+        return next(new_tags(row["name"] for row in rows.all("sheet")))
 
 
 def named_sheet(rows: Rows, name: str) -> Row:

@@ -14,6 +14,7 @@ from sheetcut.drawer import (
     figure_rows,
     figures,
     found_otherwise,
+    free_tag,
     in_drawer,
     receive,
     remove_order,
@@ -124,6 +125,12 @@ def test_a_watched_sheet_is_no_longer_watched(store):
     assert [one.sheet.id for one in in_drawer(store) if one.is_low] == ["HP-IMP"]
     watch_stock(store, "HP-IMP", None, now=NOW)
     assert [one.sheet.id for one in in_drawer(store) if one.is_low] == []
+
+
+def test_a_free_tag_is_offered(store):
+    assert free_tag(store) == "avocet 1"
+    add_sheet(store, Sheet("Avocet 1", SMOOTH, 1, 1, kind="offcut"), now=NOW)
+    assert free_tag(store) == "avocet 2"
 
 
 def test_figures_as_a_table(store):
