@@ -46,7 +46,7 @@ class Style:
     handicap: float
 
 
-LARGE = Style(READING, SIZE, (10.0, 13.0), 1.7, False, 37.0, 1.0)
+LARGE = Style(READING, SIZE, (10.0, 13.0), 1.3, False, 37.0, 1.0)
 MEDIUM = Style(5.0, SIZE, (8.5, 10.5), 1.5, False, 35.0, 1.18)
 SMALL = Style(SIZE, NOTE, (5.0, 4.4), 0.65, True, 43.0, 1.6)
 TINY = Style(NOTE, NOTE, (0.0, 0.0), 0.7, True, 40.0, 2.3)

@@ -66,7 +66,7 @@ def _squaring(one: SeenSquaring, view: View, *, is_first: bool, inches: bool) ->
     loss = "deckle" if one.edge in view.deckles else "edge"
     notes: tuple[str, ...] = ()
     if is_start:
-        notes = ("dead straight",) if is_first else ("square to that",)
+        notes = ("dead straight",) if is_first else ("square to it",)
     side = NEAR_SIDE[along]
     return Step(
         "squaring",
@@ -108,8 +108,8 @@ def _notes(cut: SeenCut, rules: Rules, *, inches: bool) -> tuple[str, ...]:
         notes.append("longer than the ruler")
     if rules.mat is not None and length > max(rules.mat):
         slides = ceil(length / max(rules.mat)) - 1
-        times = {1: "once", 2: "twice"}.get(slides, f"{slides} times")
-        notes.append(f"slide the mat {times}")
+        times = {1: "", 2: " twice"}.get(slides, f" {slides} times")
+        notes.append(f"slide the mat{times}")
     low, high = (cut.hand.x, cut.hand.right) if cut.along == "x" else (cut.hand.y, cut.hand.top)
     strip = min(cut.at - low, high - cut.at)
     if rules.narrowest_strip is not None and strip < rules.narrowest_strip:

@@ -11,9 +11,11 @@ from sheetcut.draw.lettering import clean, is_measured, type_size, width
 from sheetcut.draw.primitives import Dots, Drawing, Face, Line, Point, Primitive, Shape, Text
 
 FAMILIES: dict[Face, str] = {
-    "sans": "'DejaVu Sans Condensed', 'Arial Narrow', 'Liberation Sans Narrow', sans-serif",
-    "serif": "'DejaVu Serif Condensed', 'PT Serif', Georgia, serif",
+    "sans": "'DejaVu Sans Condensed', 'DejaVu Sans', Verdana, 'Segoe UI', Arial, sans-serif",
+    "serif": "'DejaVu Serif Condensed', 'DejaVu Serif', Georgia, Cambria, serif",
 }
+"""Fonts to look for, in turn; all are held to the widths of the first."""
+
 FAMILIES |= {"sans bold": FAMILIES["sans"], "serif italic": FAMILIES["serif"]}
 
 INKS = {"none": "none", "paper": "#fff", "black": "#000"}
