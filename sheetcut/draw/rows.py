@@ -87,6 +87,9 @@ def flow(
     steps: Sequence[Step], view: View, style: Style, frames: Sequence[Box]
 ) -> list[Primitive] | None:
     """Return steps set into frames one after the other, or None where they do not all fit."""
+    least = style.reading_mm + 2 * style.pad_mm
+    if len(steps) > sum(max(0, int((foot - top) / least)) for _, top, _, foot in frames):
+        return None  # not even without words
     set_to: dict[float, tuple[Row, ...] | None] = {}
     items: list[Primitive] = []
     done = 0

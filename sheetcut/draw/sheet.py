@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from sheetcut.draw import labels, marks, ruler, running
+from sheetcut.draw import labels, leftovers, marks, readings, ruler, running
 from sheetcut.draw.lettering import NOTE, box, width
 from sheetcut.draw.measures import length_text
 from sheetcut.draw.place import Box, Place, Taken, grown
@@ -47,10 +47,10 @@ def sheet_picture(view: View, n: int, names: Sequence[tuple[str, ...]], *, inche
     reach = _reach(view, place)
     around = _around(view, place, reach, inches=inches)
     tagged = marks.tags(view, place, taken)
-    read = marks.inside_readings(view, place, taken, inches=inches)
-    keepers = labels.keeper_notes(view, place, taken, inches=inches)
+    read = readings.inside_readings(view, place, taken, inches=inches)
+    keepers = leftovers.keeper_notes(view, place, taken, inches=inches)
     notes = labels.blank_notes(view, place, taken, names, inches=inches)
-    words = labels.scrap_notes(view, place, taken, inches=inches)
+    words = leftovers.scrap_notes(view, place, taken, inches=inches)
     grain = _grain(view, place, taken)
     items = [
         *_scraps(view, place, words),
