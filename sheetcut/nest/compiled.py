@@ -22,7 +22,7 @@ from sheetcut.nest import kernel
 CHOICE = "SHEETCUT_KERNEL"
 """An environment variable: ``plain`` never compiles, ``compiled`` waits for it to be compiled."""
 
-ENTRIES = ("seek", "tidy", "fill")
+ENTRIES = ("seek", "tidy", "fill", "refill")
 GIVEN_UP = 300  # seconds after which a child that has not finished is taken for dead
 
 
@@ -43,7 +43,7 @@ def ready() -> ModuleType | None:
     if _state.loaded is not None or _state.out_of_reach:
         return _state.loaded
     choice = os.environ.get(CHOICE, "")
-    if choice == "plain" or importlib.util.find_spec("numba") is None:
+    if choice == "plain" or not is_possible():
         _state.out_of_reach = True
         return None
     try:
@@ -56,11 +56,42 @@ def ready() -> ModuleType | None:
     return _state.loaded
 
 
+def is_possible() -> bool:
+    """Whether there is a compiler on this machine."""
+    return importlib.util.find_spec("numba") is not None
+
+
+def wait() -> ModuleType:
+    """Return the compiled kernel, however long that takes."""
+    if _state.loaded is None:
+        _state.loaded = _load()
+    return _state.loaded
+
+
+def loaded() -> ModuleType | None:
+    """Return the compiled kernel if it is at hand already."""
+    return _state.loaded
+
+
 def array(numbers: Any) -> Any:
     """Return a run of integers as the compiled kernel takes it."""
     import numpy as np  # noqa: PLC0415
 
     return np.array(numbers, dtype=np.int64)
+
+
+def run(name: str, *arguments: Any) -> int | None:
+    """Call an entry of the kernel, compiled if that is at hand; lists are changed in place."""
+    machine = loaded()
+    if machine is None:
+        found: int | None = getattr(kernel, name)(*arguments)
+        return found
+    held = [array(one) if isinstance(one, list) else one for one in arguments]
+    found = getattr(machine, name)(*held)
+    for one, now in zip(arguments, held, strict=True):
+        if isinstance(one, list):
+            one[:] = now.tolist()
+    return found
 
 
 def compile_all() -> None:
@@ -98,6 +129,7 @@ def _call_each(module: ModuleType) -> None:
     some = [array([1, 1, 1]) for _ in range(8)]
     module.seek(*runs, *some, 0, 0, 0, 0)
     module.tidy(*runs, *some[:7], 0, 0, 0, 0)
+    module.refill(runs[0], *some[:6], 0, 0, 0)
     module.fill(array([0]), 1, 1, *[array([0]) for _ in range(4)])
 
 

@@ -46,8 +46,8 @@ def constructions(board: Board, seed: int) -> Iterator[Found]:
             k.arrange(ready, chance, board.blanks, keys, order, 1)
             for rule in range(k.RULES):
                 run = list(ready)
-                k.refill(
-                    run, chance, board.blanks, board.ways, board.sheets,
+                compiled.run(
+                    "refill", run, chance, board.blanks, board.ways, board.sheets,
                     tries, failed, rule, board.shift, NO_LIMIT,
                 )  # fmt: skip
                 yield found_in(task, run)

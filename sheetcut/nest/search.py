@@ -305,7 +305,7 @@ class Search:
     def _machine(self) -> ModuleType | None:
         """Return the compiled kernel once the search has gone on long enough to be worth it."""
         if time.perf_counter() - self._began < LONG_ENOUGH:
-            return None
+            return compiled.loaded()
         return compiled.ready()
 
     def _count(self, hunt: Hunt, used: int) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 
+from sheetcut.nest import compiled
 from sheetcut.nest import kernel as k
 from sheetcut.nest.board import HISTORY, Board, Solution, solution_of
 from sheetcut.nest.deal import priority
@@ -113,16 +114,16 @@ class _Packer:
         board = self.board
         chance = [self.chance[0], k.NO_SKIP]
         k.arrange(run, chance, board.blanks, self._keys(), order, 1)
-        k.refill(
-            run, chance, board.blanks, board.ways, board.sheets, self._tries(),
+        compiled.run(
+            "refill", run, chance, board.blanks, board.ways, board.sheets, self._tries(),
             [0] * len(board.task.blanks), rule, board.shift, NO_LIMIT,
         )  # fmt: skip
 
     def _seek(self, run: list[int], rounds: int) -> bool:
         board = self.board
         chance = [self.chance[0], 1 + k.SKIP_SPAN // 2]
-        k.seek(
-            run, list(run), chance, board.blanks, board.ways, board.sheets,
+        compiled.run(
+            "seek", run, list(run), chance, board.blanks, board.ways, board.sheets,
             self._tries(), [0] * len(board.task.blanks), self._keys(),
             [run[k.LACK]] * HISTORY, board.shift, NO_LIMIT, 0, rounds,
         )  # fmt: skip

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from sheetcut.nest import compiled
 from sheetcut.nest import kernel as k
 from sheetcut.nest.board import Solution, solution_of
 from sheetcut.nest.hunt import seed_of
@@ -32,8 +33,8 @@ def tidied(best: Best, seed: int) -> list[Solution]:
     for number, toll in enumerate((sheet // 50, 2 * sheet)):
         run = list(start)
         chance = [seed_of(seed, 5000 + number), k.SKIP_SPAN // 2]
-        k.tidy(
-            run, list(run), chance, board.blanks, board.ways, board.sheets,
+        compiled.run(
+            "tidy", run, list(run), chance, board.blanks, board.ways, board.sheets,
             [0] * (len(task.stocks) + 1), [0] * len(task.blanks),
             [0] * (task.n_blanks + 1), shift, toll, goal, rounds,
         )  # fmt: skip

@@ -25,6 +25,7 @@ GRAINS = st.sampled_from(["along width", "along height", "none", "not known"])
 @st.composite
 def jobs(draw, turns=TURNS, limited=True):
     priced = draw(st.booleans())
+    on_hand = st.sampled_from([None, 0, 2, 5]) if limited else st.none()
     sheets = []
     for i in range(draw(st.integers(1, 3))):
         offcut = limited and i > 0 and draw(st.booleans())
@@ -37,11 +38,7 @@ def jobs(draw, turns=TURNS, limited=True):
                 height=draw(st.integers(12, 40)),
                 edge_loss=Edges(loss, 0, loss, 1),
                 grain=draw(GRAINS),
-                on_hand=1
-                if offcut
-                else draw(st.sampled_from([None, 0, 2, 5]))
-                if limited
-                else None,
+                on_hand=1 if offcut else draw(on_hand),
                 price=draw(st.integers(1, 300)) if priced else None,
                 kind="offcut" if offcut else "full",
             )
