@@ -195,6 +195,14 @@ def test_twins_have_every_name_on_their_blanks():
     assert said.count("Four buoys, set") == 2  # the same on both sheets, so said once a blank
 
 
+def test_the_keepers_of_twins_have_all_their_tags():
+    made = double_elephant()
+    tagged = replace(made.layout.keepers[0], names=("gannet 2",))
+    twin = replace(made.layout, keepers=(tagged,))
+    said = [text.text for text in texts(drawn(made, twins=(twin,)))]
+    assert "gannet 1, gannet 2" in said
+
+
 def test_long_cuts_stand_at_the_ruler_seven_millimetres_high():
     """Read at 1.2 m by the rule of thumb height = distance / 200."""
     heights = {text.role: text.height_mm for text in texts(drawn(imperial_twins()))}
