@@ -97,7 +97,7 @@ def move(store: Store, order: str, stage: str, *, now: datetime, count: int | No
                 f"{wanted} to be {stage}, and {len(before)} are at a stage before that",
                 "look with: sheetcut work",
             )
-        before.sort(key=lambda blank: (-RANK[blank["state"]], blank["id"]))
+        # In the order they were cut, so the first are the furthest: none ever overtakes another.
         for blank in before[:wanted]:
             change.alter("blank", blank["id"], {"state": stage, "since": change.now})
         change.says = f"{stage.capitalize()}: {wanted} of {order}, {row['label']}".rstrip(", ")

@@ -86,6 +86,15 @@ def test_there_is_no_store_until_one_is_made(folder):
         assert store.job().sheets == ()
 
 
+def test_a_folder_may_be_called_anything(folder):
+    odd = folder / "what? #1 at 50 % é;x"
+    odd.mkdir()
+    begun(odd, demo_drawing_paper()).close()
+    assert sorted(path.name for path in odd.iterdir()) == ["mirror", "studio.sqlite"]
+    with Store.open(odd) as store:
+        assert store.job() == demo_drawing_paper()
+
+
 def test_an_empty_file_is_no_store(folder):
     (folder / "studio.sqlite").touch()
     with pytest.raises(NoStore):
