@@ -8,7 +8,7 @@ supposed sheets, and only then is the whole plan as cheap as can be.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from itertools import islice
 
@@ -105,10 +105,24 @@ def fits_a_sheet(job: Job, piece: Piece) -> bool:
     )
 
 
-def supplied(asked: Job, effort: Effort, *, stop: Stop | None = None) -> Supplied:
-    """Return the plan for a question with the least price of supposed sheets, then of all."""
+def supplied(
+    asked: Job,
+    effort: Effort,
+    *,
+    sizes: Collection[str] | None = None,
+    stop: Stop | None = None,
+) -> Supplied:
+    """Return the plan for a question with the least price of supposed sheets, then of all.
+
+    Args:
+        sizes: the ids of the sheets that may be supposed; None for every full sheet.
+    """
     paper = asked.papers[0].name
-    names = {_supposed_name(asked, sheet): sheet.id for sheet in _limited(asked)}
+    names = {
+        _supposed_name(asked, sheet): sheet.id
+        for sheet in _limited(asked)
+        if sizes is None or sheet.id in sizes
+    }
     answer = lay_out(
         _with_supposed(asked, names),
         paper,

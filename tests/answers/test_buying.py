@@ -1,0 +1,126 @@
+"""The cheapest purchase: the demo's packs, hand-made cases, and an exhaustive search beside it."""
+
+from itertools import product
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as some
+
+from sheetcut.answers.buying import Carriage, NotForSale, Offer, cheapest, offers_of
+from sheetcut.job import Sheet
+from sheetcut.units import mm
+
+
+def sheet(job, name):
+    return next(one for one in job.sheets if one.id == name)
+
+
+@pytest.mark.parametrize(
+    ("name", "n", "cost", "surplus"),
+    [
+        ("HP-IMP", 2, 7600, 3),  # what the shelf habit runs out of: a pack of five
+        ("RAG-L", 1, 11400, 9),  # and a pack of ten
+        ("HP-DE", 1, 2980, 0),  # sold single
+        ("HP-IMP", 16, 27800, 4),  # 20 at 13.90 are less than four packs of five, 304.00
+        ("HP-IMP", 15, 22800, 0),  # three packs of five
+    ],
+)
+def test_the_packs_of_the_demo(demo_job, name, n, cost, surplus):
+    found = cheapest({name: n}, offers_of(sheet(demo_job, name)))
+    assert found.cost == found.goods == cost
+    assert sum(found.surplus.values()) == surplus
+
+
+def test_nothing_needed_is_nothing_bought(demo_job):
+    assert cheapest({"HP-IMP": 0}, offers_of(sheet(demo_job, "HP-IMP"))).lines == ()
+
+
+def test_a_price_break_sells_any_number_from_its_start():
+    """22 at 13.90 are 305.80; at 15.20 each they would be 334.40."""
+    offers = [Offer("s", 1, 1520), Offer("s", 20, 1390, is_break=True)]
+    found = cheapest({"s": 22}, offers)
+    assert (found.cost, found.surplus) == (30580, {})
+    # 18 at 15.20 are 273.60, 20 at the break 278.00; 19 at 15.20 are 288.80.
+    assert cheapest({"s": 18}, offers).cost == 27360
+    assert cheapest({"s": 19}, offers).cost == 27800
+
+
+def test_free_carriage_can_be_worth_a_sheet_more():
+    """Nine at 15.20 are 136.80 and 14.50 of carriage; ten are 152.00 and nothing."""
+    carriage = Carriage(((0, 1450), (15000, 0)))
+    found = cheapest({"s": 9}, [Offer("s", 1, 1520)], carriage)
+    assert (found.cost, found.carriage, found.surplus) == (15130, 1450, {})
+    dearer = Carriage(((0, 1550), (15000, 0)))
+    found = cheapest({"s": 9}, [Offer("s", 1, 1520)], dearer)
+    assert (found.cost, found.carriage, found.surplus) == (15200, 0, {"s": 1})
+
+
+def test_of_equal_costs_the_fewest_sheets_come():
+    """A pack of three for 30.00 costs what two single sheets at 15.00 do."""
+    found = cheapest({"s": 2}, [Offer("s", 3, 3000), Offer("s", 1, 1500)])
+    assert (found.cost, found.surplus) == (3000, {})
+
+
+def test_a_sheet_without_price_cannot_be_bought():
+    bare = Sheet("s", "Rag", mm(100), mm(100))
+    with pytest.raises(NotForSale, match="s: neither"):
+        cheapest({"s": 1}, offers_of(bare))
+
+
+def test_carriage_begins_at_nothing():
+    with pytest.raises(ValueError, match="from 0"):
+        Carriage(((100, 5),))
+
+
+def exhaustive(needs, offers, carriage):
+    """Try every number of every offer up to more than can be worth while."""
+    most = [
+        max(needs.values()) + offer.count + -(-carriage.bands[-1][0] // offer.price)
+        if offer.is_break
+        else -(-max(needs.values()) // offer.count) + -(-carriage.bands[-1][0] // offer.price)
+        for offer in offers
+    ]
+    best = None
+    for numbers in product(*(range(n + 1) for n in most)):
+        lines = list(zip(offers, numbers, strict=True))
+        if any(offer.is_break and 0 < n < offer.count for offer, n in lines):
+            continue
+        if any(
+            sum(n * (1 if o.is_break else o.count) for o, n in lines if o.sheet == name) < need
+            for name, need in needs.items()
+        ):
+            continue
+        goods = sum(offer.price * n for offer, n in lines)
+        sheets = sum(n * (1 if offer.is_break else offer.count) for offer, n in lines)
+        cost = goods + carriage.charge(goods)
+        best = min(best or (cost, sheets), (cost, sheets))
+    return best
+
+
+offer = some.builds(
+    Offer,
+    some.sampled_from(["a", "b"]),
+    some.integers(1, 4),
+    some.integers(3, 40),
+    some.booleans(),
+)
+
+
+@settings(max_examples=60, deadline=None)
+@given(
+    some.integers(0, 5),
+    some.integers(1, 5),
+    some.lists(offer, min_size=0, max_size=2),
+    some.lists(some.tuples(some.integers(1, 40), some.integers(0, 12)), max_size=2),
+    some.integers(0, 12),
+)
+def test_no_other_purchase_costs_less(need_a, need_b, more, bands, first):
+    offers = [Offer("a", 2, 17), Offer("b", 1, 11), *more]
+    carriage = Carriage(((0, first), *sorted(dict(bands).items())))
+    needs = {"a": need_a, "b": need_b}
+    found = cheapest(needs, offers, carriage)
+    sheets = sum(line.sheets for line in found.lines)
+    assert (found.cost, sheets) == exhaustive(needs, offers, carriage)
+    assert found.goods == sum(line.cost for line in found.lines)
+    for line in found.lines:
+        assert not line.offer.is_break or line.number >= line.offer.count
