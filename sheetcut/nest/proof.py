@@ -37,19 +37,25 @@ def proofs(task: Task) -> Iterator[Proof]:
     best = _proof(task, rows[:1], rows[1:])
     yield best
     many = bounds.crowd(task)
-    rows.append(Row((0,) * len(task.blanks), (1,) * len(task.stocks), many, "crowd"))
-    for more in (rows[-1:], bounds.strongest(task, bounds.function_rows(task), KEPT_ROWS)):
-        known = tuple(dict.fromkeys((*best.known, *more)))
-        better = _proof(task, list(more[:1]), list(known))
-        best = replace(better if _better(better, best) else best, known=known, crowd=many)
-        yield best
+    crowded = Row((0,) * len(task.blanks), (1,) * len(task.stocks), many, "crowd")
+    best = replace(_stronger(task, best, [crowded]), crowd=many)
+    yield best
+    more = bounds.strongest(task, bounds.function_rows(task), KEPT_ROWS)
+    yield _stronger(task, best, more)
+
+
+def _stronger(task: Task, proof: Proof, more: list[Row]) -> Proof:
+    """Return the proof with more rows known, and shown by them where that says more."""
+    known = tuple(dict.fromkeys((*proof.known, *more)))
+    better = _proof(task, more[:1], list(known))
+    return replace(
+        better if _better(better, proof) else proof, known=known, crowd=proof.crowd
+    )
 
 
 def with_row(task: Task, proof: Proof, row: Row) -> Proof:
     """Return the proof with one row more."""
-    known = (*proof.known, row)
-    better = _proof(task, [row], list(known))
-    return replace(better if _better(better, proof) else proof, known=known, crowd=proof.crowd)
+    return _stronger(task, proof, [row])
 
 
 def bound_of(task: Task, proof: Proof, *, partly: bool) -> Bound:

@@ -60,7 +60,7 @@ class Bench:
 
     def shapes(self) -> list[object]:
         """Return what all sheets look like, in any order."""
-        return sorted((sheet.stock, sheet.shape()) for sheet in self.sheets)  # type: ignore[type-var]
+        return sorted(((sheet.stock, sheet.shape()) for sheet in self.sheets), key=repr)
 
 
 def set_free(bench: Bench, node: Node, free: int) -> None:

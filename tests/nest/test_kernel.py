@@ -86,11 +86,12 @@ class Pair:
 
     def assert_same(self):
         run, bench = self.run, self.bench
-        shapes = sorted(
+        found = [
             (-2 - run[root + kernel.KIND], self._shape(root))
             for root in range(run[kernel.ROOTS_AT], run[kernel.NODES_AT], kernel.RECORD)
             if run[root + kernel.FIRST]
-        )
+        ]
+        shapes = sorted(found, key=repr)
         assert shapes == bench.shapes()
         at = run[kernel.BLOCKS_AT]
         blocks = [run[i] for i in range(at, at + run[kernel.BLOCKS])]
