@@ -1,0 +1,163 @@
+"""What would save a sheet, and what room is left: hand-made cases, and the demo's."""
+
+from dataclasses import replace
+
+import pytest
+
+from sheetcut.answers.quote import present_answer, quoted_piece
+from sheetcut.answers.room import room_left, with_line
+from sheetcut.answers.saving import savings
+from sheetcut.answers.supply import Effort, question
+from sheetcut.answers.wishes import if_room
+from sheetcut.check import faults_in
+from sheetcut.job import Job, Piece, Sheet
+from sheetcut.units import Edges, mm
+
+SMOOTH = "Slatehouse Smooth"
+QUICK = Effort(rounds=60)
+
+
+def sheet(width, height, **more):
+    return Sheet("s", "Rag", mm(width), mm(height), price=100, **more)
+
+
+def piece(order, width, height, *, margin=0, count=1, turn="yes"):
+    sides = Edges(*[mm(margin)] * 4)
+    return Piece(order, "", "Rag", mm(width), mm(height), count=count, turn=turn, margin=sides)
+
+
+def found(change, job, **more):
+    return {
+        (one.order or one.sheet): one
+        for one in savings(job, "Rag", effort=QUICK, **more)
+        if one.change == change
+    }
+
+
+def test_a_millimetre_of_margin_saves_a_sheet():
+    """Two blanks of 51 mm are 102 on a sheet of 100; with 1 mm less on each side they are 98."""
+    job = Job((sheet(100, 100),), (piece("a", 45, 90, margin=3, count=2),))
+    one = found("margin", job)[""]
+    assert (one.before, one.after, one.by) == (200, 100, mm(1))
+    assert one.least
+    assert faults_in(one.answer.plan()) == ()
+
+
+def test_the_smallest_margin_is_proved_by_the_one_above_it():
+    """Blanks of 46 + 2 m: 2 m may be 4 at most; of 7 mm on each side 5 must go."""
+    job = Job((sheet(100, 100),), (piece("a", 46, 82, margin=7, count=2),))
+    one = found("margin", job)[""]
+    assert one.by == mm(5)
+    assert one.after == 100
+
+
+def test_a_size_down_is_found_for_one_line():
+    """60 and 45 side by side are 105 on 100: either line could give up 5 mm."""
+    job = Job((sheet(100, 100),), (piece("a", 60, 95), piece("b", 45, 95)))
+    lines = found("size", job)
+    assert {order: one.by for order, one in lines.items()} == {"a": mm(5), "b": mm(5)}
+    assert all(one.saves for one in lines.values())
+
+
+def test_a_line_left_out_is_found():
+    job = Job((sheet(100, 100),), (piece("a", 90, 90), piece("b", 80, 80)))
+    lines = found("left out", job)
+    assert [one.after for one in lines.values()] == [100, 100]
+
+
+def test_a_turn_allowed_saves_a_sheet():
+    """60 x 100 leaves 40 x 100; 100 x 40 would fit it, if either of the two might turn."""
+    pieces = (piece("a", 60, 100, turn="no"), piece("b", 100, 40, turn="no"))
+    lines = found("turn", Job((sheet(100, 100),), pieces))
+    assert list(lines) == ["a", "b"]
+    assert [(one.before, one.after) for one in lines.values()] == [(200, 100), (200, 100)]
+    assert lines["b"].least
+
+
+def test_one_more_size_of_sheet_saves():
+    large = replace(sheet(100, 200), id="large", price=150)
+    job = Job((sheet(100, 100),), (piece("a", 90, 90, count=2),))
+    one = found("sheet", job, more=[large])["large"]
+    assert (one.before, one.after) == (200, 150)
+
+
+def test_no_margin_saves_a_sheet_in_the_week(demo_job):
+    """Margins cut to 10 mm, or altogether, do not save a sheet here, and it is proved."""
+    changes = savings(demo_job, SMOOTH, effort=Effort(rounds=100))
+    margin = next(one for one in changes if one.change == "margin")
+    assert not margin.saves
+    assert margin.least
+    assert {one.order for one in changes if one.saves} == {"D10"}  # its sheet is all its own
+
+
+def test_a_job_that_is_short_or_empty_has_no_savings():
+    assert savings(Job((sheet(100, 100, on_hand=0),), (piece("a", 9, 9),)), "Rag") == ()
+    assert savings(Job((sheet(100, 100),), ()), "Rag") == ()
+
+
+def test_time_that_has_run_out_ends_the_list():
+    job = Job((sheet(100, 100),), (piece("a", 45, 90, margin=3, count=2),))
+    present = present_answer(job, "Rag")
+    assert savings(job, "Rag", present=present, effort=Effort(seconds=0)) == ()
+
+
+@pytest.fixture(scope="module")
+def halves():
+    """Return a plan of one 100 x 60 on a sheet of 100 x 100: a strip of 40 is left."""
+    job = Job((sheet(100, 100, on_hand=1),), (piece("a", 100, 60),))
+    return present_answer(job, "Rag")
+
+
+def test_room_left_counts_what_the_strip_gives(halves):
+    """100 x 40 gives ten 20 x 20, five 20 x 40 either way, none of 41 x 41."""
+    sizes = [piece("s", 20, 20), piece("t", 40, 20), piece("u", 41, 41)]
+    rooms = room_left(halves.plan(), sizes)
+    assert [room.count for room in rooms] == [10, 5, 0]
+    assert rooms[0].places == {"s": 10}
+
+
+def test_pieces_alike_keep_one_way_in_the_room_that_is_left():
+    """100 x 40 takes two of 40 x 30 lying and three standing; mixed there is nothing to gain."""
+    job = Job((sheet(100, 100, on_hand=1, grain="along width"),), (piece("a", 100, 60),))
+    plan = present_answer(job, "Rag")
+    assert room_left(plan.plan(), [piece("s", 40, 30, turn="alike")])[0].count == 3
+    asked = replace(plan.job, pieces=(*plan.job.pieces, piece("s", 40, 30, count=3, turn="alike")))
+    assert with_line(asked, plan.trees, 1) is not None
+    four = replace(asked, pieces=(asked.pieces[0], replace(asked.pieces[1], count=4)))
+    assert with_line(four, plan.trees, 1) is None
+
+
+def test_wishes_fill_what_is_left_and_no_more(halves):
+    granted = if_room(halves, [piece("strip", 20, 20, count=7), piece("swatch", 40, 20, count=9)])
+    # Seven squares of 20 are 2800 of 4000 mm2; one 40 x 20 still lies beside them.
+    assert granted.counts == (7, 1)
+    plan = granted.answer.plan()
+    assert plan.papers[0].sheets_used == {"s": 1}
+    assert faults_in(plan) == ()
+
+
+def test_orders_move_to_make_room_for_a_wish():
+    """Two 50 x 50 side by side leave 100 x 50 of 100 x 100; a wish of 50 x 100 makes them stand."""
+    job = Job((sheet(100, 100, on_hand=2),), (piece("a", 50, 50, count=2),))
+    present = present_answer(job, "Rag")
+    for wish in (piece("w", 50, 100, turn="no"), piece("w", 100, 50, turn="no")):
+        granted = if_room(present, [wish], effort=QUICK)
+        assert granted.counts == (1,)
+        assert granted.answer.plan().papers[0].sheets_used == {"s": 1}
+
+
+def test_a_wish_never_opens_a_sheet(halves):
+    job = replace(halves.job, sheets=(sheet(100, 100, on_hand=5),))
+    granted = if_room(replace(halves, job=job), [piece("w", 90, 90, count=3)], effort=QUICK)
+    assert granted.counts == (0,)
+    assert granted.answer.trees == halves.trees
+
+
+def test_wishes_of_the_week_cost_no_sheet(demo_job):
+    present = present_answer(demo_job, SMOOTH)
+    strips = quoted_piece(demo_job, mm(30), mm(300), paper=SMOOTH, count=4)
+    granted = if_room(present, [strips])
+    assert granted.counts[0] > 0
+    assert granted.answer.value == present.value == 7540
+    assert question(demo_job, SMOOTH).sheets == granted.answer.job.sheets
+    assert faults_in(granted.answer.plan()) == ()
