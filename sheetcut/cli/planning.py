@@ -72,7 +72,8 @@ def plan(folder: Path, as_json: bool, seconds: float, seed: int, rounds: int | N
             stop=stop,
             tell=tell,
         )
-    written = _write_plan(made, folder)
+        tell("drawing the layouts")
+        written = _write_plan(made, folder)
     if as_json:
         from sheetcut.document import plan_bytes  # noqa: PLC0415
 
