@@ -57,7 +57,7 @@ def covering(
     if chosen is None:
         return None
     sheets = [(key[0], trees[key]) for key, n in chosen.items() for _ in range(n)]
-    return Solution(tuple(_without_surplus(task, sheets)))
+    return Solution(tuple(without_surplus(task, sheets)))
 
 
 def _chosen(
@@ -108,7 +108,7 @@ def _is_whole(
     return below is None or cost < below
 
 
-def _without_surplus(task: Task, sheets: list[tuple[int, Tree]]) -> list[tuple[int, Tree]]:
+def without_surplus(task: Task, sheets: list[tuple[int, Tree]]) -> list[tuple[int, Tree]]:
     """Return the sheets without the blanks that nobody wants, from the emptiest sheets first."""
     surplus: Counter[int] = Counter()
     for _, tree in sheets:

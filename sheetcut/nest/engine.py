@@ -20,6 +20,7 @@ from sheetcut.nest.task import Stock, Task, stocks_of, task_of
 from sheetcut.nest.tidy import tidied
 
 MOST_ALIKE_WAYS = 8  # ways of deciding "alike" lines that are searched side by side
+LEAST_ROUNDS = 2_000
 DEFAULT_WORK = 400_000  # rounds times blanks, about, where nobody says how many rounds
 
 
@@ -101,7 +102,7 @@ def lay_out(
 
 def default_rounds(n_blanks: int) -> int:
     """Return how many rounds a job of so many blanks is worth, unless somebody says."""
-    return max(100, DEFAULT_WORK // (20 + n_blanks))
+    return max(LEAST_ROUNDS, DEFAULT_WORK // (20 + n_blanks))
 
 
 def decided(

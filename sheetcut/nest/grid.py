@@ -10,7 +10,7 @@ Source:
 
 from __future__ import annotations
 
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -23,7 +23,8 @@ from sheetcut.nest.board import Tree
 from sheetcut.nest.task import AS_WRITTEN, TURNED, Task
 
 Table = NDArray[np.int64]
-MOST_CELLS = 10_000  # beyond this the sheet is measured in coarser cells
+QUICK_WORK = 1_000_000  # sums of two values for one table; a few milliseconds
+LONG_WORK = 150_000_000  # about a fifth of a second
 COARSE = range(50, 81)  # cells on a side, of which the best number is taken
 
 
@@ -50,6 +51,16 @@ class Axis:
     def halves(self) -> Table:
         """The numbers of ``half`` as an array."""
         return np.array(self.half, dtype=np.int64)
+
+    def stretches(self) -> list[tuple[int, int]]:
+        """Return runs of places, from the first spot above 0, each shorter than that spot."""
+        found = []
+        start = 1
+        while start < len(self.spots):
+            end = bisect_left(self.spots, self.spots[start] + self.spots[1])
+            found.append((start, end))
+            start = end
+        return found
 
     def place(self, length: int) -> int:
         """Return the place of the greatest spot that is not longer."""
@@ -122,13 +133,13 @@ class Grid:
         too_thin: kinds that a coarse grid cannot measure, so that they must weigh nothing.
     """
 
-    def __init__(self, task: Task, stocks: Sequence[int]) -> None:
+    def __init__(self, task: Task, stocks: Sequence[int], most_work: int) -> None:
         self.task = task
         rows = [task.stocks[i] for i in stocks]
         run, rise = max(row.wide for row in rows), max(row.high for row in rows)
         lying = _lying(task, stocks)
         widths, heights = [w for _, w, _ in lying], [h for _, _, h in lying]
-        self.exact = _spots(run, widths) * _spots(rise, heights) <= MOST_CELLS
+        self.exact = _work(_spots(run, widths), _spots(rise, heights)) <= most_work
         if self.exact:
             self.x, self.y = axis_of(run, widths), axis_of(rise, heights)
             self.cells_across, self.cells_up = run, rise
@@ -153,9 +164,9 @@ class Grid:
         )
 
     @property
-    def cells(self) -> int:
-        """How many rectangles the table holds."""
-        return len(self.x.spots) * len(self.y.spots)
+    def work(self) -> int:
+        """About how many sums of two values one table takes."""
+        return _work(len(self.x.spots), len(self.y.spots))
 
     def table(self, weights: Sequence[int], machine: ModuleType | None = None) -> Table:
         """Return the best value of every rectangle, exactly.
@@ -246,28 +257,32 @@ class Grid:
 
 
 def filled(table: Table, x: Axis, y: Axis) -> Table:
-    """Fill a table of single blanks with the best of all ways to cut, row by row."""
-    for i in range(1, len(x.spots)):
-        row = np.maximum(table[i], table[i - 1])
-        half = x.half[i]
-        if half:
-            np.maximum(
-                row,
-                (table[1 : half + 1] + table[x.rest[i, 1 : half + 1]]).max(axis=0),
-                out=row,
-            )
-        for j in range(1, len(y.spots)):
-            best = max(row[j], row[j - 1])
-            half = y.half[j]
-            if half:
-                best = max(best, (row[1 : half + 1] + row[y.rest[j, 1 : half + 1]]).max())
-            row[j] = best
-        table[i] = row
+    """Fill a table of single blanks with the best of all ways to cut.
+
+    Rectangles whose sides differ by less than the shortest side of a blank are never parts of
+    each other, so whole stretches of rows and columns are worked out at once.
+    """
+    for top, end in x.stretches():
+        rows = table[top:end]
+        for a in range(1, x.half[end - 1] + 1):
+            np.maximum(rows, table[a] + table[x.rest[top:end, a]], out=rows)
+        for left, right in y.stretches():
+            part = rows[:, left:right]
+            for a in range(1, y.half[right - 1] + 1):
+                np.maximum(part, rows[:, a : a + 1] + rows[:, y.rest[left:right, a]], out=part)
+            np.maximum(part[:, 0], rows[:, left - 1], out=part[:, 0])
+            np.maximum.accumulate(part, axis=1, out=part)
+            np.maximum(part[0], table[top - 1, left:right], out=part[0])
+            np.maximum.accumulate(part, axis=0, out=part)
     return table
 
 
-def grids(task: Task) -> list[Grid]:
-    """Return the fewest tables that serve all stocks, first come first served."""
+def grids(task: Task, most_work: int = QUICK_WORK) -> list[Grid]:
+    """Return the fewest tables that serve all stocks, first come first served.
+
+    Args:
+        most_work: what one table may take before its sheet is measured in coarser cells.
+    """
     groups: list[list[int]] = []
     for stock in range(len(task.stocks)):
         for group in groups:
@@ -276,7 +291,21 @@ def grids(task: Task) -> list[Grid]:
                 break
         else:
             groups.append([stock])
-    return [Grid(task, group) for group in groups]
+    return [Grid(task, group, most_work) for group in groups]
+
+
+def work_for(task: Task) -> int:
+    """Return how much exact tables for a task would take."""
+    total = 0
+    for stock in range(len(task.stocks)):
+        lying = _lying(task, [stock])
+        row = task.stocks[stock]
+        nx, ny = (
+            _spots(row.wide, [w for _, w, _ in lying]),
+            _spots(row.high, [h for *_, h in lying]),
+        )
+        total += _work(nx, ny)
+    return total
 
 
 def _agree(task: Task, one: int, other: int) -> bool:
@@ -293,6 +322,10 @@ def _agree(task: Task, one: int, other: int) -> bool:
             if both and (blank.ways[one] ^ blank.ways[other]) & way:
                 return False
     return True
+
+
+def _work(nx: int, ny: int) -> int:
+    return nx * ny * (nx + ny) // 4
 
 
 def _spots(run: int, sides: Sequence[int]) -> int:

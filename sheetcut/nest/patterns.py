@@ -19,13 +19,13 @@ from types import ModuleType
 from sheetcut.nest import bounds
 from sheetcut.nest.board import Tree
 from sheetcut.nest.cover import Key, solver
-from sheetcut.nest.grid import Grid, Table, content, grids
+from sheetcut.nest.grid import QUICK_WORK, Grid, Table, content, grids
 from sheetcut.nest.rows import Row, least
 from sheetcut.nest.task import Task
 
 SCALE = 1_000_000  # whole numbers for the dearest price
 MOST_ROUNDS = 250
-MOST_WORK = 600_000  # cells of all tables filled
+MOST_TABLES = 40  # of the most work that a table may take
 SMOOTHING = 0.6  # how much of the old prices is kept
 CLOSE = 1e-7
 
@@ -39,23 +39,24 @@ class Patterns:
         value: the least cost it gives on its own.
     """
 
-    def __init__(self, task: Task) -> None:
+    def __init__(self, task: Task, *, most_work: int = QUICK_WORK) -> None:
         self.task = task
-        self.grids = grids(task)
+        self.grids = grids(task, most_work)
+        self.rounds = max(8, MOST_TABLES * most_work // max(1, self.work))
         self.patterns: dict[Key, Tree | None] = {}
         self.row: Row | None = None
         self.value: int | None = 0
         self.programme = _Programme(task)
 
     @property
-    def cells(self) -> int:
-        """How much one look at all stocks costs."""
-        return sum(grid.cells for grid in self.grids)
+    def work(self) -> int:
+        """How much one look at all stocks takes."""
+        return sum(grid.work for grid in self.grids)
 
-    @staticmethod
-    def cells_for(task: Task) -> int:
-        """Return how many cells the tables for a task have."""
-        return sum(grid.cells for grid in grids(task))
+    @property
+    def is_exact(self) -> bool:
+        """Whether every sheet is measured in whole steps."""
+        return all(grid.exact for grid in self.grids)
 
     def run(
         self,
@@ -74,9 +75,9 @@ class Patterns:
             machine: the compiled kernel, as soon as it can be had.
         """
         for pattern in _first_patterns(self.task):
-            self._add(pattern, None)
+            self.add(pattern, None)
         smooth: list[float] | None = None
-        for _ in range(min(MOST_ROUNDS, max(8, MOST_WORK // self.cells))):
+        for _ in range(min(MOST_ROUNDS, self.rounds)):
             if is_due():
                 return
             cost, prices, fees = self.programme.solve()
@@ -123,7 +124,7 @@ class Patterns:
             worth = sum(n * price for n, price in zip(counts, prices, strict=True))
             cost = self.task.stocks[stock].price
             if worth + fees[stock] > cost + CLOSE * max(1.0, cost):
-                added |= self._add(pattern, tree)
+                added |= self.add(pattern, tree)
         return added
 
     def _found(
@@ -133,6 +134,12 @@ class Patterns:
             return (stock, grid.counts(table, weights, stock)), None
         tree = grid.best_tree(table, weights, stock)
         return (stock, content(tree, len(weights))), tree
+
+    def whole_part(self) -> dict[Key, int]:
+        """Return how often the programme takes each pattern, rounded down."""
+        self.programme.solve()
+        used = zip(self.patterns, self.programme.used, strict=True)
+        return {key: int(amount + CLOSE) for key, amount in used if amount + CLOSE >= 1}
 
     def trees(self) -> dict[Key, Tree]:
         """Return the patterns that are known to be cuttable."""
@@ -146,7 +153,8 @@ class Patterns:
     def _total(self, weights: Sequence[int]) -> int:
         return sum(n.count * w for n, w in zip(self.task.blanks, weights, strict=True))
 
-    def _add(self, pattern: Key, tree: Tree | None) -> bool:
+    def add(self, pattern: Key, tree: Tree | None) -> bool:
+        """Add a pattern; return whether it is new."""
         if pattern in self.patterns or not any(pattern[1]):
             return False
         self.patterns[pattern] = tree
@@ -178,6 +186,7 @@ class _Programme:
         import highspy  # noqa: PLC0415  most papers are proved without it
 
         self.task = task
+        self.used: list[float] = []  # how much of each pattern the last answer takes
         self.model = solver()
         self.model.setOptionValue("solver", "simplex")
         infinite = highspy.kHighsInf
@@ -207,9 +216,10 @@ class _Programme:
 
         Fees are 0 or less.
         """
-        self.model.run()
-        duals = list(self.model.getSolution().row_dual)
         n = len(self.task.blanks)
+        self.model.run()
+        self.used = list(self.model.getSolution().col_value)[n:]
+        duals = list(self.model.getSolution().row_dual)
         fees = [0.0] * len(self.task.stocks)
         for place, stock in enumerate(self.limited):
             fees[stock] = min(0.0, duals[n + place])

@@ -48,9 +48,7 @@ def _stronger(task: Task, proof: Proof, more: list[Row]) -> Proof:
     """Return the proof with more rows known, and shown by them where that says more."""
     known = tuple(dict.fromkeys((*proof.known, *more)))
     better = _proof(task, more[:1], list(known))
-    return replace(
-        better if _better(better, proof) else proof, known=known, crowd=proof.crowd
-    )
+    return replace(better if _better(better, proof) else proof, known=known, crowd=proof.crowd)
 
 
 def with_row(task: Task, proof: Proof, row: Row) -> Proof:

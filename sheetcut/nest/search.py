@@ -8,8 +8,10 @@ from dataclasses import dataclass, replace
 from types import ModuleType
 
 from sheetcut.nest import compiled
-from sheetcut.nest.board import Board
+from sheetcut.nest.board import Board, Solution
+from sheetcut.nest.bulk import is_bulk, rest_of, sampled_patterns, together
 from sheetcut.nest.cover import covering
+from sheetcut.nest.grid import LONG_WORK, QUICK_WORK, work_for
 from sheetcut.nest.hunt import Found, Hunt, constructions
 from sheetcut.nest.patterns import Patterns
 from sheetcut.nest.proof import Proof, proofs, with_row
@@ -26,7 +28,6 @@ BARE_PATIENCE = 4000  # rounds spent on doing without an offcut that is known to
 TIE_PATIENCE = 1000  # rounds spent on equal plans from less paper once the aim is proved
 FILL_PATIENCE = 2000  # rounds spent on placing everything before paper is called short
 POLL_SECONDS = 0.02
-QUICK_CELLS = 8000  # of the tables that patterns are looked up in
 FIRST_ROUNDS = 1000  # of search before larger tables are filled
 LONG_ENOUGH = 0.4  # seconds: what loading the compiled kernel takes
 MOST_CONSTRUCTED = 300_000  # blanks times sheets looked at, over all constructions
@@ -106,11 +107,49 @@ class Search:
         """Construct plans, and look for proofs as long as the best is not met."""
         if known:
             self._register(known, bare=not _uses_offcuts(known))
+        if len(self.tasks) == 1 and is_bulk(self.relaxed) and self._begin_in_bulk():
+            return
         self._build(bare=True)
         self._prove()
         if self.has_offcuts and not self._is_proved():
             self._build(bare=False)
             self._prove()
+
+    def _begin_in_bulk(self) -> bool:
+        """Take whole numbers of the best patterns, then search for the rest; whether that did.
+
+        Offcuts take part like any other sheet: in a large job they are a small matter.
+        """
+        self._prove()
+        task = self.tasks[0]
+        patterns = Patterns(self.relaxed, most_work=LONG_WORK)
+        if not patterns.is_exact or self.proof.value is None:
+            return False
+        for key, tree in sampled_patterns(task, self.seed):
+            patterns.add(key, tree)
+        patterns.run(floor=0, target=None, is_due=self._stops, machine=self._machine)
+        if patterns.row is not None:
+            self.proof = with_row(self.relaxed, self.proof, patterns.row)
+        trees = patterns.trees()
+        whole = {key: n for key, n in patterns.whole_part().items() if key in trees}
+        rest = rest_of(task, whole)
+        solution = Solution(())
+        if rest.n_blanks:
+            search = Search(
+                [rest], rest, seed=self.seed, limit=self.limit, stop=self.stop, tell=None
+            )
+            search.begin()
+            if not search.fill():
+                return False
+            search.improve()
+            assert search.best is not None
+            self.used += search.used
+            self.stopped |= search.stopped
+            solution = search.best.found.solution
+        solution = together(task, whole, trees, solution)
+        best = Best(task, Found(0, task.value(solution.used()), solution))
+        self._register(best, bare=not _uses_offcuts(best))
+        return True
 
     def fill(self) -> bool:
         """Look for any plan that holds everything; return whether there is one."""
@@ -123,7 +162,7 @@ class Search:
     def improve(self) -> None:
         """Search until nothing is left to win, the rounds are used or somebody says stop."""
         assert self.best is not None
-        if not self._active():
+        if is_bulk(self.relaxed) or not self._active():
             return
         self._announce()
         self._run(lambda: False, most=self._rounds_before_weighing())
@@ -133,7 +172,7 @@ class Search:
 
     def _rounds_before_weighing(self) -> int:
         """Return how many rounds come before patterns are weighed: none where that is quick."""
-        return 0 if Patterns.cells_for(self.relaxed) <= QUICK_CELLS else FIRST_ROUNDS
+        return 0 if work_for(self.relaxed) <= QUICK_WORK // 2 else FIRST_ROUNDS
 
     def _run(self, is_done: Callable[[], bool], most: int | None = None) -> None:
         size = FIRST_SLICE

@@ -10,6 +10,7 @@ from sheetcut.nest.search import Best, tie_board
 
 MOST_ROUNDS = 300
 WORK = 12_000  # rounds times blanks
+MOST_BLANKS = 1_000  # larger plans are left as they are
 AREA_BITS = 22  # areas are counted this finely, so that squares of many blocks can be summed
 
 
@@ -18,8 +19,10 @@ def tidied(best: Best, seed: int) -> list[Solution]:
 
     Each starts from the plan at hand; neither is worse in what it looks for.
     """
-    board = tie_board(best)
     task = best.task
+    if task.n_blanks > MOST_BLANKS:
+        return [best.found.solution]
+    board = tie_board(best)
     goal = sum(board.costs[stock] * n for stock, n in best.found.solution.used().items())
     start = board.load(best.found.solution, board.roots_under(goal))
     if start[k.LACK]:
