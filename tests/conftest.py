@@ -1,10 +1,17 @@
 """What several folders of tests share: the demo studio's week, read from its files."""
 
+import os
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
 
 from sheetcut.read import read_studio
+
+# Speed is measured and not asserted; and what is landed is judged by the same examples twice.
+settings.register_profile("here", deadline=None)
+settings.register_profile("ci", deadline=None, derandomize=True)
+settings.load_profile("ci" if os.environ.get("CI") else "here")
 
 ROOT = Path(__file__).resolve().parent.parent
 
