@@ -1,0 +1,142 @@
+"""The mirrored sheet: a layout as it lies face down, for marking on the back."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from sheetcut.draw import heading
+from sheetcut.draw.compose import MARGIN_MM
+from sheetcut.draw.lettering import NOTE, SIZE, width, wrapped
+from sheetcut.draw.names import Names
+from sheetcut.draw.place import Box
+from sheetcut.draw.primitives import (
+    Anchor,
+    Drawing,
+    Line,
+    Page,
+    Primitive,
+    Shape,
+    Text,
+    moved,
+)
+from sheetcut.draw.scale import COARSEST, scale_text, standard_scale
+from sheetcut.draw.sheet import Picture, sheet_picture
+from sheetcut.draw.steps import Step
+from sheetcut.draw.view import View
+from sheetcut.draw.weights import ENGRAVED_FINEST, RULE
+
+TELLING = (
+    "The sheet lies face down, turned over sideways like a page: the start corner is now at the "
+    "lower right, and every reading from the left is one from the right."
+)
+LINE_MM = 5.4
+ROW_MM = 7.4
+COLUMN_MM = 58.0
+GAP_MM = 5.0
+OTHER_SIDE = {"left": "right", "right": "left"}
+OTHER_ANCHOR: dict[Anchor, Anchor] = {"start": "end", "end": "start", "middle": "middle"}
+
+
+def mirrored(item: Primitive) -> Primitive:
+    """Return a primitive seen from behind: places change sides, words stay readable."""
+    if isinstance(item, Text):
+        x, y = item.at
+        if not item.angle:
+            return replace(item, at=(-x, y), anchor=OTHER_ANCHOR[item.anchor])
+        # Upright lettering stands left of its baseline; from behind it must stand there too.
+        return replace(item, at=(-x + item.height_mm, y))
+    match item:
+        case Line() | Shape():
+            return replace(item, points=tuple((-x, y) for x, y in item.points))
+    return replace(item, centres=tuple((-x, y) for x, y in item.centres))
+
+
+def mirrored_sheet(
+    view: View,
+    steps: Sequence[Step],
+    names: Names,
+    words: heading.Heading,
+    page: Page,
+    *,
+    inches: bool,
+) -> Drawing:
+    """Return the sheet from behind, with the marks to make, as large as the page holds it.
+
+    Args:
+        view, steps, names: the layout as the pin-up sheet has it.
+        words: of the title block; the scale is added to them.
+        page: what it is drawn on.
+    """
+    left, right = MARGIN_MM, page.width_mm - MARGIN_MM
+    top = MARGIN_MM + heading.HEIGHT_MM
+    told = wrapped(TELLING, right - left, NOTE, "serif italic")
+    foot = page.height_mm - MARGIN_MM - 3
+    columns = max(1, int((right - left + GAP_MM) / (COLUMN_MM + GAP_MM)))
+    deep = -(-len(steps) // columns)
+    marks_top = foot - deep * ROW_MM - 9 if steps else foot
+    telling_top = marks_top - len(told) * LINE_MM - 3
+    n, picture = _largest(view, names, (right - left, telling_top - top), inches=inches)
+    said = replace(words, paper=(*words.paper, scale_text(n)))
+    box = picture.box
+    shift = ((left + right) / 2 + (box[0] + box[2]) / 2, top - box[1])
+    items: list[Primitive] = heading.heading(said, left, right, MARGIN_MM)
+    items += [moved(mirrored(item), *shift) for item in picture.items]
+    # Under the drawing, wherever that ends.
+    y = top + box[3] - box[1] + 3
+    for line in told:
+        y += LINE_MM
+        items.append(Text(line, (left, y), NOTE, "serif italic"))
+    items += _marks(steps, (left, y + 4, right, foot), columns)
+    return Drawing(page, words.title, tuple(items))
+
+
+def _largest(
+    view: View, names: Names, room: tuple[float, float], *, inches: bool
+) -> tuple[int, Picture]:
+    """Return the largest scale whose picture fits, at a standard scale where one is near."""
+    pictures: dict[int, Picture] = {}
+
+    def fits(n: int) -> bool:
+        if n not in pictures:
+            pictures[n] = sheet_picture(view, n, names, inches=inches)
+        left, top, right, foot = pictures[n].box
+        return right - left <= room[0] and foot - top <= room[1]
+
+    usable = view.measured
+    least = max(usable.width / room[0], usable.height / room[1]) / 8000
+    largest = next((n for n in range(max(1, int(least)), COARSEST) if fits(n)), COARSEST)
+    n = standard_scale(largest, fits)
+    fits(n)
+    return n, pictures[n]
+
+
+def _marks(steps: Sequence[Step], box: Box, columns: int) -> Iterator[Primitive]:
+    """Yield a line for each mark: number, reading, and from where, as seen from behind."""
+    if not steps:
+        return
+    left, top, right, _ = box
+    yield Text("Marks on the back", (left, top + SIZE), SIZE, "serif")
+    yield Line(((left, top + 5.4), (right, top + 5.4)), RULE)
+    wide = (right - left + GAP_MM) / columns
+    deep = -(-len(steps) // columns)
+    number = max(width(str(step.number), SIZE, "sans bold") for step in steps) + 2.4
+    reading = max(width(step.reading, 5.0, "sans bold") for step in steps) + 2.4
+    for n, step in enumerate(steps):
+        x, y = left + n // deep * wide, top + 5.4 + (n % deep + 1) * ROW_MM
+        yield Text(str(step.number), (x, y - 1.6), SIZE, "sans bold")
+        yield Text(
+            step.reading, (x + number, y - 1.6), 5.0, "sans bold", role=f"mark-{step.number}"
+        )
+        yield Text(_from_behind(step), (x + number + reading, y - 1.6), NOTE)
+        yield Line(((x, y), (x + wide - GAP_MM, y)), ENGRAVED_FINEST)
+
+
+def _from_behind(step: Step) -> str:
+    words = step.whence if step.kind == "cut" else f"{step.what}, {step.whence}"
+    return " ".join(_turned_over(word) for word in words.split(" "))
+
+
+def _turned_over(word: str) -> str:
+    bare = word.rstrip(",;")
+    return OTHER_SIDE.get(bare, bare) + word[len(bare) :]
