@@ -18,6 +18,8 @@ Edge = Literal["left", "right", "top", "foot"]
 Unit = Literal["mm", "cm", "in"]
 Aim = Literal["least cost", "fewest sheets"]
 Preference = Literal["quicker to cut", "better leftover"]
+NarrowStrips = Literal["allowed", "refused"]
+SheetCorner = Literal["top left", "top right", "foot left", "foot right"]
 
 EDGES: tuple[Edge, ...] = get_args(Edge)
 NO_EDGES = Edges()
@@ -50,6 +52,23 @@ class Paper:
 
 
 @dataclass(frozen=True, slots=True)
+class Skew:
+    """A sheet that is not square, by five measurements.
+
+    Attributes:
+        foot, top: its width at the foot and at the top.
+        left, right: its height at the left and at the right.
+        diagonal: from its lower left corner to its upper right one.
+    """
+
+    foot: Length
+    top: Length
+    left: Length
+    right: Length
+    diagonal: Length
+
+
+@dataclass(frozen=True, slots=True)
 class Sheet:
     """One size of one paper in the drawer.
 
@@ -66,6 +85,12 @@ class Sheet:
         kind: full as bought, or an offcut from one before.
         name: what its drawings call it; the id where empty.
         unit: the unit its size was typed in.
+        leave: the deckles that stay on what touches them, outside its margin; one on a start
+            edge is trimmed all the same, as nothing can be measured from it.
+        keep: the deckles that are never trimmed, so they lie on no start edge.
+        watermark: the corner it lies in, seen from the side that is worked on; None if not known.
+        skew: how it is out of square, where that was measured; its width and height are then
+            the smaller ones, and its edge losses leave a true rectangle.
     """
 
     id: str
@@ -83,6 +108,10 @@ class Sheet:
     name: str = ""
     unit: Unit = "mm"
     note: str = ""
+    leave: tuple[Edge, ...] = ()
+    keep: tuple[Edge, ...] = ()
+    watermark: SheetCorner | None = None
+    skew: Skew | None = None
 
     def __post_init__(self) -> None:
         who = f"sheet {self.id}"
@@ -97,6 +126,11 @@ class Sheet:
         object.__setattr__(self, "edge_loss", Edges(*self.edge_loss))
         object.__setattr__(self, "deckles", tuple(self.deckles))
         object.__setattr__(self, "packs", tuple(self.packs))
+        object.__setattr__(self, "leave", tuple(self.leave))
+        object.__setattr__(self, "keep", tuple(self.keep))
+        _refuse_deckles(who, self.deckles, self.leave, self.keep)
+        if self.watermark is not None:
+            _refuse_word(who, "watermark", self.watermark, get_args(SheetCorner))
         if self.usable_width <= 0 or self.usable_height <= 0:
             raise UnusableRecord(who, "its edge losses leave no paper to use")
 
@@ -203,6 +237,8 @@ class Rules:
         printer_width: the widest sheet the printer takes, if known.
         aim: what every plan is judged by, unless its paper says otherwise.
         preference: what decides between plans that cost the same.
+        narrow_strips: whether a strip under the narrowest may be cut off where it cannot be
+            left on a drawing: "allowed" only flags it.
     """
 
     reading_step: Length | None = None
@@ -214,6 +250,7 @@ class Rules:
     printer_width: Length | None = None
     aim: Aim | None = None
     preference: Preference = "quicker to cut"
+    narrow_strips: NarrowStrips = "allowed"
 
     def __post_init__(self) -> None:
         if self.reading_step is not None and not 0 < self.reading_step <= LONGEST:
@@ -340,6 +377,19 @@ def _refuse_edges(who: str, edges: Edges) -> None:
         raise UnusableRecord(who, "four values are wanted: left, right, top, foot")
     if any(not isinstance(edge, int) or not 0 <= edge <= LONGEST for edge in edges):
         raise UnusableRecord(who, "margins, borders and edge losses are 0 or more, in ticks")
+
+
+def _refuse_deckles(
+    who: str, deckles: tuple[Edge, ...], leave: tuple[Edge, ...], keep: tuple[Edge, ...]
+) -> None:
+    for edge in (*leave, *keep):
+        if edge not in deckles:
+            raise UnusableRecord(who, f"its {edge} has no deckle to leave or keep")
+    for one, other in (("left", "right"), ("top", "foot")):
+        if one in keep and other in keep:
+            raise UnusableRecord(
+                who, f"deckles are kept at {one} and {other}; readings need one of the two trimmed"
+            )
 
 
 def _refuse_word(who: str, name: str, word: str, words: tuple[str, ...]) -> None:

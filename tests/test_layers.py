@@ -14,6 +14,7 @@ LAYERS = (
     ("version", "units", "errors", "sizes", "grammage", "tags"),
     ("job",),
     ("layout",),
+    ("handling",),
     ("document",),
     ("read", "nest", "cuts", "check", "draw", "cost", "drawer"),
     ("plan",),

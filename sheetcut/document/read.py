@@ -18,11 +18,12 @@ from sheetcut.document.rows import (
     PaperPlanRow,
     PlanDocument,
     SheetRow,
+    SkewRow,
     Two,
 )
 from sheetcut.document.write import plan_bytes
 from sheetcut.errors import Fault, SheetcutError
-from sheetcut.job import Job, Pack, Paper, Piece, Rules, Sheet
+from sheetcut.job import Job, Pack, Paper, Piece, Rules, Sheet, Skew
 from sheetcut.layout import (
     Bound,
     Cut,
@@ -193,6 +194,7 @@ class _Reader:
                 printer_width=_maybe_ticks(rules.printer_width),
                 aim=rules.aim,
                 preference=rules.preference,
+                narrow_strips=rules.narrow_strips,
             ),
             papers=tuple(
                 Paper(row.name, row.grammage, row.passes, row.aim) for row in written.paper_facts
@@ -304,6 +306,20 @@ def _sheet(row: SheetRow) -> Sheet:
         name=row.name,
         unit=row.unit,
         note=row.note,
+        leave=row.leave,
+        keep=row.keep,
+        watermark=row.watermark,
+        skew=None if row.skew is None else _skew(row.skew),
+    )
+
+
+def _skew(row: SkewRow) -> Skew:
+    return Skew(
+        foot=_ticks(row.foot),
+        top=_ticks(row.top),
+        left=_ticks(row.left),
+        right=_ticks(row.right),
+        diagonal=_ticks(row.diagonal),
     )
 
 

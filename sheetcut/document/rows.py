@@ -8,7 +8,19 @@ from typing import Any
 
 import msgspec
 
-from sheetcut.job import Aim, Edge, Grain, Kind, Preference, SheetKind, Side, Turn, Unit
+from sheetcut.job import (
+    Aim,
+    Edge,
+    Grain,
+    Kind,
+    NarrowStrips,
+    Preference,
+    SheetCorner,
+    SheetKind,
+    Side,
+    Turn,
+    Unit,
+)
 from sheetcut.layout import Axis, Measure, Why
 
 FORM = "sheetcut plan 1"
@@ -29,6 +41,7 @@ class RulesRow(msgspec.Struct):
     printer_width: Decimal | None
     aim: Aim | None
     preference: Preference
+    narrow_strips: NarrowStrips = "allowed"
 
 
 class PaperRow(msgspec.Struct):
@@ -38,6 +51,16 @@ class PaperRow(msgspec.Struct):
     grammage: int | None
     passes: int | None
     aim: Aim | None
+
+
+class SkewRow(msgspec.Struct):
+    """How a sheet is out of square, as written."""
+
+    foot: Decimal
+    top: Decimal
+    left: Decimal
+    right: Decimal
+    diagonal: Decimal
 
 
 class SheetRow(msgspec.Struct):
@@ -58,6 +81,10 @@ class SheetRow(msgspec.Struct):
     kind: SheetKind
     unit: Unit
     note: str
+    leave: tuple[Edge, ...] = ()
+    keep: tuple[Edge, ...] = ()
+    watermark: SheetCorner | None = None
+    skew: SkewRow | None = None
 
 
 class OrderRow(msgspec.Struct):
@@ -149,6 +176,14 @@ class WasteRow(msgspec.Struct):
     extra: Decimal
 
 
+class FlagRow(msgspec.Struct):
+    """Something to mind, as written; its figures are in the unit the layout is read in."""
+
+    number: int | None
+    kind: str
+    words: str
+
+
 class LayoutRow(msgspec.Struct):
     """A layout, as written."""
 
@@ -165,6 +200,9 @@ class LayoutRow(msgspec.Struct):
     keepers: tuple[KeeperRow, ...]
     leftovers: tuple[Four, ...]
     waste: WasteRow
+    slack: Two | None = None
+    fresh_readings: int | None = None
+    flags: tuple[FlagRow, ...] = ()
 
 
 class PaperPlanRow(msgspec.Struct):

@@ -11,6 +11,7 @@ from sheetcut.document.rows import (
     BlankRow,
     BoundRow,
     CutRow,
+    FlagRow,
     Four,
     JobRows,
     KeeperRow,
@@ -22,11 +23,13 @@ from sheetcut.document.rows import (
     RulesRow,
     SheetRow,
     ShortRow,
+    SkewRow,
     SquaringRow,
     Two,
     WasteRow,
 )
-from sheetcut.job import Job, Piece, Sheet
+from sheetcut.handling import flags, fresh_readings, slack
+from sheetcut.job import Job, Piece, Sheet, Skew
 from sheetcut.layout import Cut, Layout, PaperPlan, Placement, Plan
 from sheetcut.units import Cents, Length, in_mm, in_mm2
 
@@ -75,6 +78,7 @@ def _asked(
             printer_width=_maybe(rules.printer_width),
             aim=rules.aim,
             preference=rules.preference,
+            narrow_strips=rules.narrow_strips,
         ),
         tuple(PaperRow(one.name, one.grammage, one.passes, one.aim) for one in job.papers),
         tuple(_sheet_row(sheet) for sheet in job.sheets),
@@ -99,6 +103,20 @@ def _sheet_row(sheet: Sheet) -> SheetRow:
         kind=sheet.kind,
         unit=sheet.unit,
         note=sheet.note,
+        leave=sheet.leave,
+        keep=sheet.keep,
+        watermark=sheet.watermark,
+        skew=None if sheet.skew is None else _skew_row(sheet.skew),
+    )
+
+
+def _skew_row(skew: Skew) -> SkewRow:
+    return SkewRow(
+        foot=in_mm(skew.foot),
+        top=in_mm(skew.top),
+        left=in_mm(skew.left),
+        right=in_mm(skew.right),
+        diagonal=in_mm(skew.diagonal),
     )
 
 
@@ -209,6 +227,9 @@ def _layout_row(job: Job, layout: Layout) -> LayoutRow:
             edges=in_mm2(waste.edges),
             extra=in_mm2(waste.extra),
         ),
+        slack=_two(*slack(layout)),
+        fresh_readings=fresh_readings(layout),
+        flags=tuple(FlagRow(one.number, one.kind, one.words) for one in flags(job, layout)),
     )
 
 

@@ -1,0 +1,24 @@
+"""What the hands must know of a layout before they cut: slack, creep, marks, and what to mind."""
+
+from __future__ import annotations
+
+from sheetcut.handling.creep import READING_ERROR, Doubt, doubts, fresh_readings
+from sheetcut.handling.flags import Flag, flags
+from sheetcut.handling.marking import Mark, marks, mirrored
+from sheetcut.handling.slack import slack
+from sheetcut.handling.table import OnTable, table_after
+
+__all__ = [
+    "READING_ERROR",
+    "Doubt",
+    "Flag",
+    "Mark",
+    "OnTable",
+    "doubts",
+    "flags",
+    "fresh_readings",
+    "marks",
+    "mirrored",
+    "slack",
+    "table_after",
+]
