@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import gcd
 
-MOST_NODES = 20_000  # of the exact count; beyond it the bound of the best single row stands
+MOST_NODES = 2_000  # of the exact count; beyond it the bound of the best single row stands
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,13 +94,13 @@ class _Count:
             Fraction(0),
         )
 
-    def _least_rate(self, capacity: tuple[int, ...], depth: int) -> Fraction | None:
+    def _least_rate(self, capacity: tuple[int, ...], depth: int) -> tuple[int, int] | None:
         rates = [
             Fraction(self.costs[stock], capacity[stock])
             for stock in self.order[depth:]
             if capacity[stock] > 0
         ]
-        return min(rates) if rates else None
+        return min(rates).as_integer_ratio() if rates else None
 
     def _floor(self, needs: list[int], depth: int) -> int | None:
         """Return what the rest costs at least; None where the stocks left cannot do it."""
@@ -110,8 +110,8 @@ class _Count:
                 continue
             if rate is None:
                 return None
-            cost = need * rate.numerator
-            per = rate.denominator * self.unit
+            cost = need * rate[0]
+            per = rate[1] * self.unit
             worst = max(worst, -(-cost // per) * self.unit)
         return worst
 

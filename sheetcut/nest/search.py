@@ -5,6 +5,7 @@ from __future__ import annotations
 import time
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 from types import ModuleType
 
 from sheetcut.nest import compiled
@@ -25,7 +26,7 @@ Tell = Callable[[str], None]
 FIRST_SLICE = 128
 LONGEST_SLICE = 4096
 BARE_PATIENCE = 4000  # rounds spent on doing without an offcut that is known to help
-TIE_PATIENCE = 1000  # rounds spent on equal plans from less paper once the aim is proved
+TIE_PATIENCE = 1000  # rounds without a better plan before equal ones from less paper are sought
 FILL_PATIENCE = 2000  # rounds spent on placing everything before paper is called short
 POLL_SECONDS = 0.02
 FIRST_ROUNDS = 1000  # of search before larger tables are filled
@@ -76,12 +77,14 @@ class Search:
         self.stop = stop
         self.tell = tell or (lambda words: None)
         self.used = 0
+        self._found_at = 0
         self.stopped = False
         self.bare: Best | None = None
         self.any: Best | None = None
         self.fullest: Best | None = None
         self._arguments = proofs(relaxed)
         self.proof: Proof = next(self._arguments)
+        self._bare_bound: tuple[Proof, int | None] | None = None
         self._hunts: dict[bool, list[Hunt]] = {}
         self._tie: Hunt | None = None
         self._since_proved = {"bare": 0, "tie": 0}
@@ -95,7 +98,7 @@ class Search:
             return self.bare
         return self.any
 
-    @property
+    @cached_property
     def has_offcuts(self) -> bool:
         """Whether there are offcuts that a blank fits."""
         return any(
@@ -205,9 +208,10 @@ class Search:
             hunts += self._hunts.get(True, [])
         if not proved:
             hunts += self._hunts.get(False, [])
-        tie = self._tie_hunt(best)
-        if tie and not (proved and self._since_proved["tie"] >= TIE_PATIENCE):
-            hunts.append(tie)
+        if proved or self.used - self._found_at >= TIE_PATIENCE:
+            tie = self._tie_hunt(best)
+            if tie and not (proved and self._since_proved["tie"] >= TIE_PATIENCE):
+                hunts.append(tie)
         return hunts
 
     def _bare_may_win(self, best: Best) -> bool:
@@ -218,8 +222,13 @@ class Search:
 
     def bound_without_offcuts(self) -> int | None:
         """Return what a plan from full sheets alone needs at least; None if none can do."""
-        limits = [stock.limit if stock.is_full else 0 for stock in self.relaxed.stocks]
-        return least(self.proof.known, [stock.price for stock in self.relaxed.stocks], limits)
+        if not self.has_offcuts:
+            return self.proof.value
+        if self._bare_bound is None or self._bare_bound[0] is not self.proof:
+            limits = [stock.limit if stock.is_full else 0 for stock in self.relaxed.stocks]
+            prices = [stock.price for stock in self.relaxed.stocks]
+            self._bare_bound = self.proof, least(self.proof.known, prices, limits)
+        return self._bare_bound[1]
 
     def _is_proved(self) -> bool:
         return self.best is not None and self.best.price == self.proof.value
@@ -362,6 +371,7 @@ class Search:
         self._register(Best(task, found), bare=bare)
         self._set_goals()
         if before is None or (self.best and self.best.price < before.price):
+            self._found_at = self.used
             self._announce()
 
     def _announce(self) -> None:

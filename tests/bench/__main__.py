@@ -53,7 +53,7 @@ def main() -> int:
     if asked.only:
         instances = [one for one in instances if asked.only in (one.name, one.group)]
     turns = {"fixed": [False], "rotated": [True], "both": [False, True]}[asked.orientation]
-    known = _known(asked.data)
+    known = _known(asked.data, families.FILES[asked.family])
     left_open = _left_open(asked.again)
     tasks = [
         (one, turned, asked.seconds, asked.seed, asked.rounds, asked.peer)
@@ -127,15 +127,20 @@ def _word(turned: bool) -> str:
     return "rotated" if turned else "fixed"
 
 
-def _known(folder: Path | None) -> dict[tuple[str, str], tuple[str, str]]:
+def _known(folder: Path | None, file: str) -> dict[tuple[str, str], tuple[str, str]]:
     """Return the value to compare with for each problem, and whether it is the optimum."""
     found = {}
     for key, rows in families.read_published(folder).items():
         for row in rows:
-            if row["problem"] in PROBLEMS and row["measure"] in ("sheets", "cost"):
+            if (
+                row["data_file"] == file
+                and row["problem"] in PROBLEMS
+                and row["measure"] in ("sheets", "cost")
+            ):
                 found[key] = (row["value"], row["is_optimal"])
-    for key, row in families.read_known(folder).items():
-        found[key] = (row["known_sheets"], row["known_is_optimal"])
+    if file == families.FILES[families.CLASSES]:
+        for key, row in families.read_known(folder).items():
+            found[key] = (row["known_sheets"], row["known_is_optimal"])
     return found
 
 
