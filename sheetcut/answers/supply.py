@@ -172,6 +172,8 @@ def laid_out(
         rounds=effort.rounds,
         stop=stop or Stop(effort.seconds),
     )
+    if best is not None and answer.short:
+        return _seeded(job, best, plain_bound(job), effort)
     if best is not None and value_of(job, best) < value_of(job, answer.candidates[0].trees):
         answer = replace(answer, candidates=(Candidate(best),))
     return Supplied(job, answer, {}, effort)
