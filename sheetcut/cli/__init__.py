@@ -7,6 +7,7 @@ import sys
 import click
 
 from sheetcut.cli.planning import check, plan, start
+from sheetcut.cli.printing import print_pages
 from sheetcut.cli.shown import Commands
 from sheetcut.cli.sizes import sizes
 from sheetcut.version import VERSION
@@ -25,5 +26,5 @@ def main() -> None:
             stream.reconfigure(errors="replace")
 
 
-for command in (start, plan, check, sizes):
+for command in (start, plan, check, print_pages, sizes):
     main.add_command(command)

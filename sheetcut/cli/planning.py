@@ -125,13 +125,18 @@ def _write_plan(made: Plan, folder: Path) -> Path:
     from sheetcut.cost import WASTE_HEADINGS, waste_rows  # noqa: PLC0415
     from sheetcut.document import plan_bytes  # noqa: PLC0415
     from sheetcut.printout import drawings, layout_titles  # noqa: PLC0415
+    from sheetcut.printout.pages import PIN_UP, missing_words, printed  # noqa: PLC0415
 
     table = io.StringIO(newline="")
     rows = [WASTE_HEADINGS, *waste_rows(made, layout_titles(made))]
     csv.writer(table).writerows([[_inert(cell) for cell in row] for row in rows])
+    pin_up = printed(made, kinds=PIN_UP)
+    for missing in pin_up.missing:
+        click.echo(f"note: {missing_words(missing)}", err=True)
     files = {
         "plan.json": plan_bytes(made),
         "waste.csv": table.getvalue().encode("utf-8-sig"),
+        "pin-up.pdf": pin_up.data,
         **{name: text.encode() for name, text in drawings(made).items()},
     }
     out = folder / "out"

@@ -25,7 +25,7 @@ from sheetcut.draw.weights import ENGRAVED, FINE, MARGIN_DASHES
 from sheetcut.layout import Axis
 
 TAG_MM = (95.0, 48.0)
-LABEL_MM = (63.0, 33.0)
+LABEL_MM = (63.0, 35.0)
 PAD_MM = 4.0
 PITCH_MM = 4.6
 SHAPE_MM = (24.0, 24.0)
@@ -134,7 +134,7 @@ def _tag(tag: Tag, box: Box) -> Iterator[Primitive]:
     y = top + height
     yield Text(name, (left, y), height, "serif italic")
     size, figures = fitted(tag.size, room, (READING, HEADING, SIZE, NOTE), "sans bold")
-    y += 3.4 + figures
+    y += 4.0 + figures
     yield Text(size, (left, y), figures, "sans bold")
     base = foot - PAD_MM - (len(tag.notes) - 1) * PITCH_MM
     for n, note in enumerate(tag.notes):
@@ -182,7 +182,7 @@ def _label(label: Label, box: Box) -> Iterator[Primitive]:
         y += 1.5
     size, figures = fitted(label.size, room, (SIZE, NOTE), "sans bold")
     yield Text(size, (left, y + 1.0 + figures), figures, "sans bold")
-    base = foot - PAD_MM + 1.4 - (len(label.notes) - 1) * (PITCH_MM - 0.6)
+    base = foot - PAD_MM + 1.6 - (len(label.notes) - 1) * (PITCH_MM - 0.6)
     for n, note in enumerate(label.notes):
         line = shortened(clean(note), room, NOTE)
         yield Text(line, (left, base + n * (PITCH_MM - 0.6)), NOTE)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from sheetcut.draw import A3, A4, Drawing, NoRoomOnPage, Page, pin_up, svg_text
 from sheetcut.layout import Plan
-from sheetcut.printout.sheaves import Sheaf, day, file_word, sheaves
+from sheetcut.printout.sheaves import Sheaf, day, file_word, numbers_text, sheaves
 
 PAGES = (
     A4,
@@ -34,11 +34,16 @@ def _drawn_on(page: Page, plan: Plan, sheaf: Sheaf) -> Drawing:
         sheaf.paper,
         sheaf.layouts[0],
         title=sheaf.title,
-        sheet_numbers=sheaf.numbers,
+        sheet_numbers=numbers_text(plan, sheaf),
         made=day(plan.made),
         twins=sheaf.layouts[1:],
         on=page,
     )
+
+
+def pin_ups(plan: Plan, sheaf: Sheaf, on: Page) -> tuple[Drawing, ...]:
+    """Return the pin-up sheet on the printer's paper, steps going on over pages if they must."""
+    return (_drawn_on(on, plan, sheaf),)
 
 
 def drawings(plan: Plan) -> dict[str, str]:

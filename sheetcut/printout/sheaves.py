@@ -57,6 +57,15 @@ class Sheaf:
         return str(self.first) if last == self.first else f"{self.first}-{last}"
 
 
+def numbers_text(plan: Plan, sheaf: Sheaf) -> str:
+    """Return which sheets of how many these are: "sheets 1–2 of 4"; nothing for an offcut."""
+    sheet = plan.sheet(sheaf.layouts[0].sheet)
+    if sheet.kind == "offcut":
+        return ""
+    word = "sheet" if sheaf.copies == 1 else "sheets"
+    return f"{word} {sheaf.numbers.replace('-', '–')} of {sheaf.paper.sheets_used[sheet.id]}"
+
+
 def sheaves(plan: Plan) -> tuple[Sheaf, ...]:
     """Return what is to be drawn: twins once, in the order of the plan."""
     found = []

@@ -83,7 +83,7 @@ def summary_lines(plan: Plan) -> tuple[str, ...]:
         lines += [f"  {how_good(plan, paper)}"]
         lines += [f"  note: {note}" for note in paper.notes]
         lines += [f"  {line}" for line in _layout_lines(plan, paper)]
-    lines += ["", *_closing_lines(plan)]
+    lines += ["", *closing_lines(plan)]
     return tuple(lines)
 
 
@@ -113,7 +113,8 @@ def _layout_cells(plan: Plan, sheaf: Sheaf) -> tuple[str, str, str, str]:
     )
 
 
-def _closing_lines(plan: Plan) -> list[str]:
+def closing_lines(plan: Plan) -> list[str]:
+    """Return what holds for all papers: what is short, kept, left, scrapped, spent, to buy."""
     lines = []
     for short in plan.short:
         piece = plan.piece(short.piece)
