@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from sheetcut.draw.glance import glance
 from sheetcut.draw.pinup import NoRoomOnPage, pin_up
 from sheetcut.draw.primitives import (
     A3,
@@ -29,6 +30,7 @@ __all__ = [
     "Primitive",
     "Shape",
     "Text",
+    "glance",
     "pin_up",
     "svg_text",
 ]

@@ -47,7 +47,7 @@ def _ring() -> Boxes:
     turns = 2 * np.pi * np.arange(DIRECTIONS) / DIRECTIONS + np.pi / 4
     radii = np.arange(NEAREST_MM, FURTHEST_MM + STEP_MM / 2, STEP_MM)
     offsets = np.stack([np.outer(radii, np.cos(turns)), np.outer(radii, np.sin(turns))], axis=-1)
-    return offsets.reshape(-1, 2)
+    return np.asarray(offsets.reshape(-1, 2))
 
 
 OFFSETS = _ring()
@@ -56,7 +56,7 @@ OFFSETS = _ring()
 def _spots(target: Point, size: tuple[float, float]) -> Boxes:
     half = np.array(size) / 2
     middles = OFFSETS + np.array(target)
-    return np.concatenate([middles - half, middles + half], axis=1)
+    return np.asarray(np.concatenate([middles - half, middles + half], axis=1))
 
 
 def _array(boxes: Sequence[Box]) -> Boxes:
@@ -64,7 +64,7 @@ def _array(boxes: Sequence[Box]) -> Boxes:
 
 
 def _array_grown(boxes: Boxes, by: float) -> Boxes:
-    return boxes + np.array([-by, -by, by, by])
+    return np.asarray(boxes + np.array([-by, -by, by, by]))
 
 
 def _meet(ones: Boxes, others: Boxes) -> NDArray[np.bool_]:
