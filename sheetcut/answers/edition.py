@@ -169,8 +169,6 @@ def edition_lines(
     lines = []
     for companion in companions:
         n = now if companion.for_each else blanks
-        if not n:
-            continue
         width, height = companion.size(print_)
         lines.append(
             Piece(
