@@ -31,8 +31,8 @@ from sheetcut.draw.view import View
 from sheetcut.draw.weights import CUT, ENGRAVED, ENGRAVED_FINEST, FINE, MARGIN_DASHES
 from sheetcut.units import TICKS_PER_INCH, TICKS_PER_MM, Length
 
-STRIP_MM = 21.0
-PITCH_MM = 25.0
+STRIP_MM = 20.0
+PITCH_MM = 22.0
 LEAD_MM = 6.0  # left of a length's first mark: room for its register mark
 FIGURES_MM = 5.6
 ARROW_MM = 2.6
@@ -202,16 +202,25 @@ def _strip(stretch: Stretch, top: float, *, inches: bool) -> Iterator[Primitive]
         yield from _register(bed, stretch.stop, "start")
     else:
         yield Line(((right, top), (right, top + STRIP_MM)), FINE)
-    yield _name(bed)
+    yield from _name(bed)
 
 
-def _name(bed: _Bed) -> Text:
-    """Return the strip's own words, on the side away from the paper."""
+def _name(bed: _Bed) -> Iterator[Text]:
+    """Yield the strip's own words on the side away from the paper, in the first gap that is free.
+
+    Without one they are left out: the other lengths have them.
+    """
     words = "along the foot" if bed.stretch.side == "foot" else "up the left"
     if bed.stretch.start == 0:
         words = f"start corner here; {words}"
-    at = (bed.x(bed.stretch.start) + 1.4, bed.base(STRIP_MM - 1.6 - NOTE, NOTE))
-    return Text(words, at, NOTE, "serif italic")
+    wide = width(words, NOTE, "serif italic")
+    x = bed.x(bed.stretch.start) + 1.4
+    for one in _standing(bed):
+        if x + wide + 1 <= one.centre - one.wide / 2:
+            break
+        x = one.centre + one.wide / 2 + 2.5
+    if x + wide <= bed.x(bed.stretch.stop) - 1:
+        yield Text(words, (x, bed.base(STRIP_MM - 1.4 - NOTE, NOTE)), NOTE, "serif italic")
 
 
 def _marks(bed: _Bed) -> Iterator[Primitive]:
@@ -243,6 +252,7 @@ class _Standing:
     flag: str
     mark: float
     centre: float
+    wide: float
 
 
 def _standing(bed: _Bed) -> tuple[_Standing, ...]:
@@ -262,7 +272,7 @@ def _standing(bed: _Bed) -> tuple[_Standing, ...]:
     low = bed.x(bed.stretch.start) + wide[0] / 2 + (off if bed.stretch.start else 0)
     high = bed.x(bed.stretch.stop) - wide[-1] / 2 - (off if bed.goes_on else 0)
     centres = running.spread(marks, gaps, low, high)
-    rows = zip(ticks, texts, flags, marks, centres, strict=True)
+    rows = zip(ticks, texts, flags, marks, centres, wide, strict=True)
     return tuple(_Standing(*row) for row in rows)
 
 
@@ -288,7 +298,7 @@ def _register(bed: _Bed, at: Length, outside: Anchor) -> Iterator[Primitive]:
     yield Dots(((x, y),), REGISTER_MM, "none", FINE)
     yield Line(((x - REGISTER_MM - 0.8, y), (x + REGISTER_MM + 0.8, y)), FINE)
     beside = x - 0.6 if outside == "end" else x + 0.6
-    base = bed.base(STRIP_MM - 1.6 - SMALL_PRINT, SMALL_PRINT)
+    base = bed.base(STRIP_MM - 1.4 - SMALL_PRINT, SMALL_PRINT)
     yield Text(length_text(at, inches=bed.inches), (beside, base), SMALL_PRINT, anchor=outside)
 
 

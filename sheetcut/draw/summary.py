@@ -19,7 +19,7 @@ from sheetcut.units import Cents
 LINE_MM = 4.4
 BAR_TALL_MM = 3.4
 MONEY_MM = 30.0
-INDENT_MM = 4.0
+TERM_MM = 44.0
 BLOCK_GAP_MM = 6.0
 
 
@@ -64,13 +64,16 @@ class _Set:
 
 
 def summary_pages(
-    blocks: Sequence[PaperBlock], closing: Sequence[str], words: heading.Heading, page: Page
+    blocks: Sequence[PaperBlock],
+    closing: Sequence[tuple[str, str]],
+    words: heading.Heading,
+    page: Page,
 ) -> tuple[Drawing, ...]:
     """Return the summary on as many pages as it needs; no sheet is parted from its bar.
 
     Args:
         blocks: a paper each.
-        closing: sentences that speak of all papers: short, kept, to buy, in all.
+        closing: what holds for all papers, a word and what it says: "To buy", "nothing".
         words: of the title block.
     """
     wide = page.width_mm - 2 * MARGIN_MM
@@ -178,11 +181,10 @@ LEGEND: dict[Use, str] = {
 }
 
 
-def _closing(closing: Sequence[str], wide: float) -> Iterator[_Set]:
-    for sentence in closing:
-        lines = wrapped(clean(sentence), wide - INDENT_MM, NOTE)
-        items = [
-            Text(line, (INDENT_MM if n else 0, NOTE + n * LINE_MM), NOTE)
-            for n, line in enumerate(lines)
-        ]
-        yield _Set(tuple(items), len(lines) * LINE_MM + 1.4)
+def _closing(closing: Sequence[tuple[str, str]], wide: float) -> Iterator[_Set]:
+    """Yield what holds for all papers, each under its word."""
+    for word, said in closing:
+        lines = wrapped(clean(said), wide - TERM_MM, NOTE)
+        items: list[Primitive] = [Text(clean(word), (0, NOTE), NOTE, "sans bold")]
+        items += [Text(line, (TERM_MM, NOTE + n * LINE_MM), NOTE) for n, line in enumerate(lines)]
+        yield _Set(tuple(items), max(1, len(lines)) * LINE_MM + 1.6)

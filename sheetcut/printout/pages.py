@@ -78,7 +78,7 @@ def pages(
     if "summary" in kinds:
         found += summary_pages(
             [_block(plan, paper) for paper in plan.papers],
-            closing_lines(plan),
+            [_closing(line) for line in closing_lines(plan)],
             _words(plan, "Summary"),
             page,
         )
@@ -219,6 +219,12 @@ def _margin_words(piece: Piece, *, inches: bool) -> str:
     return "margins " + " ".join(length_text(one, inches=inches) for one in edges)
 
 
+def _closing(line: str) -> tuple[str, str]:
+    """Return a closing line as its word and what it says."""
+    word, _, said = line.partition(": ")
+    return f"{word[:1].upper()}{word[1:]}", said.replace(" x ", " × ")
+
+
 def _block(plan: Plan, paper: PaperPlan) -> PaperBlock:
     """Return a paper's part of the summary."""
     cost = "" if paper.cost is None else money(paper.cost, plan.job.currency)
@@ -260,7 +266,7 @@ def _sheet_line(plan: Plan, sheaf: Sheaf) -> SheetLine:
 def _money_words(plan: Plan, sheaf: Sheaf) -> str:
     sheet = plan.sheet(sheaf.layouts[0].sheet)
     if sheet.kind == "offcut":
-        return "no cash"
+        return "" if sheet.price is None else f"book value {money(sheet.price, plan.job.currency)}"
     if sheet.price is None:
         return ""
     each = money(sheet.price, plan.job.currency)
