@@ -9,7 +9,7 @@ from sheetcut.drawer.books import (
     figure_rows,
     figures,
 )
-from sheetcut.drawer.cutting import LayoutState, cut_plan, hold, layout_states, release
+from sheetcut.drawer.cutting import LayoutState, cut_plan, hold, layout_states, release, try_cut
 from sheetcut.drawer.difference import Difference
 from sheetcut.drawer.intake import (
     STUDIO_FILES,
@@ -43,6 +43,7 @@ from sheetcut.drawer.tables import (
     drawer_rows,
     order_rows,
 )
+from sheetcut.drawer.telling import told_of
 from sheetcut.drawer.work import STAGES, InWork, move, work_list
 
 __all__ = [
@@ -92,6 +93,8 @@ __all__ = [
     "remove_sheet",
     "spoil",
     "take_in",
+    "told_of",
+    "try_cut",
     "watch_stock",
     "work_list",
     "write_whole",

@@ -9,6 +9,7 @@ from datetime import datetime
 
 from sheetcut.drawer.as_cut import AsCut, Cutting, Done, plan_key
 from sheetcut.drawer.booking import Sheets, blank_shares
+from sheetcut.drawer.history import Change
 from sheetcut.drawer.needs import changes_since
 from sheetcut.drawer.refusals import NotHeld, PlanOutOfDate, WrongAmount, layouts_text
 from sheetcut.drawer.store import Store
@@ -29,18 +30,30 @@ def cut_plan(
         PlanOutOfDate: if its own sheets or order lines are no longer what they were.
     """
     with store.changing(now) as change:
-        cutting = Cutting(change, plan)
-        told = [AsCut(number) for number in cutting.to_cut()] if as_cut is None else as_cut
-        if not told:
-            raise WrongAmount(f"plan {plan.code}", "no layout is named", "name one to be cut")
-        copies = [(one, cutting.copies(one)) for one in told]
-        _refuse_out_of_date(cutting, copies)
-        shares = blank_shares(plan)
-        for one, numbers in copies:
-            Sheets(cutting, shares, one, numbers).book()
-        cutting.done.says = _sentence(cutting, told)
-        change.says = cutting.done.says
-        change.notices += cutting.done.notices
+        return _booked(change, plan, as_cut)
+
+
+def try_cut(
+    store: Store, plan: Plan, *, now: datetime, as_cut: Sequence[AsCut] | None = None
+) -> Done:
+    """Return what ``cut_plan`` would do, and change nothing; it is refused alike."""
+    with store.trying(now) as change:
+        return _booked(change, plan, as_cut)
+
+
+def _booked(change: Change, plan: Plan, as_cut: Sequence[AsCut] | None) -> Done:
+    cutting = Cutting(change, plan)
+    told = [AsCut(number) for number in cutting.to_cut()] if as_cut is None else as_cut
+    if not told:
+        raise WrongAmount(f"plan {plan.code}", "no layout is named", "name one to be cut")
+    copies = [(one, cutting.copies(one)) for one in told]
+    _refuse_out_of_date(cutting, copies)
+    shares = blank_shares(plan)
+    for one, numbers in copies:
+        Sheets(cutting, shares, one, numbers).book()
+    cutting.done.says = _sentence(cutting, told)
+    change.says = cutting.done.says
+    change.notices += cutting.done.notices
     return cutting.done
 
 

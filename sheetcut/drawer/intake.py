@@ -99,15 +99,18 @@ def note_written(store: Store, part: Part, source: SourceFile, *, now: datetime)
 
 
 def newer_files(store: Store, folder: Path) -> tuple[str, ...]:
-    """Return the names of a studio's files that say something not brought in yet."""
+    """Return the names of a studio's files that say something not brought in yet.
+
+    Capitals in a name do not matter, as they do not where the files are read.
+    """
     with store.reading() as rows:
         known = {row["name"]: row["hash"] for row in rows.all("source")}
-    found = []
-    for name in STUDIO_FILES:
-        path = folder / name
-        if path.is_file() and SourceFile.of(path).hash != known.get(name):
-            found.append(name)
-    return tuple(found)
+    there = [path for path in sorted(folder.iterdir()) if path.name.casefold() in STUDIO_FILES]
+    return tuple(
+        path.name
+        for path in there
+        if path.is_file() and SourceFile.of(path).hash != known.get(path.name)
+    )
 
 
 def _parts(sources: Mapping[Part, SourceFile | None]) -> tuple[Part, ...]:

@@ -121,6 +121,16 @@ class Store:
         if not change.is_empty:
             self._mirror()
 
+    @contextmanager
+    def trying(self, now: datetime) -> Iterator[Change]:
+        """Give a change to be looked at: it is refused as ever, and dropped at the end."""
+        with in_words(self.path):
+            self._connection.execute("BEGIN IMMEDIATE")
+            try:
+                yield Change(self._connection, now)
+            finally:
+                self._drop()
+
     def job(self) -> Job:
         """Return what is to be planned now.
 

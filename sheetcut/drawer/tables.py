@@ -28,8 +28,17 @@ ORDER_HEADINGS = (
 def csv_bytes(table: Iterable[Sequence[str]]) -> bytes:
     """Return a table as CSV that spreadsheets open as it is."""
     text = io.StringIO(newline="")
-    csv.writer(text).writerows(table)
+    csv.writer(text).writerows([_inert(cell) for cell in row] for row in table)
     return text.getvalue().encode("utf-8-sig")
+
+
+def _inert(cell: str) -> str:
+    """Return a cell that no spreadsheet takes for a formula; a space before it is not read back.
+
+    >>> _inert("=1+1"), _inert("Ketch")
+    (' =1+1', 'Ketch')
+    """
+    return f" {cell}" if cell[:1] in ("=", "+", "-", "@") else cell
 
 
 def drawer_rows(rows: Rows) -> Table:

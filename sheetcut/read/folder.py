@@ -57,7 +57,7 @@ def read_studio(folder: Path) -> Studio:
     """
     paths = _paths_in(folder)
     found = _Collected()
-    contents = [found.part(rank, partial(_bytes_of, path)) for rank, path in enumerate(paths)]
+    contents = [found.part(rank, partial(bytes_of, path)) for rank, path in enumerate(paths)]
     settings = Settings()
     if len(paths) > 2:
         told = found.part(2, lambda: read_settings(SETTINGS_FILE, contents[2] or b""))
@@ -172,7 +172,13 @@ def _table_path(folder: Path, there: list[Path], stem: str) -> Path:
     return paths[0]
 
 
-def _bytes_of(path: Path) -> bytes:
+def bytes_of(path: Path) -> bytes:
+    """Return what is in a file.
+
+    Raises:
+        FileUnreadable: if the system does not hand it over.
+        ProblemsFound: if it is larger than any studio's table.
+    """
     try:
         if not path.is_file():
             raise FileUnreadable(path, "it is not a file")

@@ -62,7 +62,7 @@ def test_the_diary_reads_as_it_was_lived(store):
     store.undo(now=datetime(2026, 11, 27, 8, 0))
     assert list(diary(store.history())) == [
         "2026-11-25",
-        "  14:03  Brought in studio.toml, drawer.csv and orders.csv: 26 added",
+        "  14:03  Brought in studio.toml, drawer.csv and orders.csv: 27 added",
         "2026-11-26",
         "  09:05  Arrived: 5 x HP-IMP, batch B7, 76.00 paid",
         "  17:40  Cut plan K7QP, layouts 1, 2, 3, 4, 5: 3 x HP-IMP, 1 x HP-DE, 1 x heron 7; "
