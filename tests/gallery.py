@@ -6,13 +6,22 @@ from pathlib import Path
 
 from sheetcut.cost import percent
 from sheetcut.document import plan_bytes
+from sheetcut.draw import glance, svg_text
+from sheetcut.job import Job, Piece, Rules, Sheet
 from sheetcut.layout import Plan
 from sheetcut.plan import make_plan
 from sheetcut.printout import Sheaf, drawings, how_good, money, sheaves, summary_lines
 from sheetcut.read import read_studio
+from sheetcut.units import mm
+from tests.nest.jobs import sizes
+from tests.published.problems import Problem, problems
 
 ROOT = Path(__file__).resolve().parent.parent
 STUDIO = ROOT / "layouts" / "studio"
+PUBLISHED = ROOT / "layouts" / "published"
+ROUNDS = 150_000  # so that no clock has a say in what is kept
+LONGEST_MM = 600  # a published sheet's longer side is drawn as about so much paper
+PAPER = "published problem"
 MADE = "2026-11-25T09:00:00+00:00"
 
 
@@ -54,6 +63,71 @@ def _layout_cells(sheaf: Sheaf, file: str) -> str:
     return f"[{sheaf.title}](studio/{file}) | {len(layout.placements)} | {cuts} | {scrap} %"
 
 
+def published_plan(problem: Problem) -> Plan:
+    """Return the plan of a published problem, a unit of its being some whole millimetres."""
+    unit = mm(LONGEST_MM // max(max(sheet[:2]) for sheet in problem.sheets))
+    job = Job(
+        sheets=tuple(
+            Sheet(
+                f"{width} x {height}",
+                PAPER,
+                width * unit,
+                height * unit,
+                price=price[0] if price else None,
+                grain="none",
+            )
+            for width, height, *price in problem.sheets
+        ),
+        pieces=tuple(
+            Piece(
+                f"{number}",
+                f"{width} x {height}",
+                PAPER,
+                width * unit,
+                height * unit,
+                count=count,
+                turn=problem.turn,
+            )
+            for number, (width, height, count) in enumerate(sizes(problem.pieces), start=1)
+        ),
+        rules=Rules(reading_step=unit, keep_short=unit, keep_long=unit),
+        studio=problem.name,
+    )
+    return make_plan(job, rounds=ROUNDS, seconds=3600, made=MADE)
+
+
+def published_files(problem: Problem, plan: Plan) -> dict[str, bytes]:
+    """Return name and content of all that is kept of a published problem."""
+    entries = [(sheaf.title, sheaf.layouts[0]) for sheaf in sheaves(plan)]
+    drawing = glance(plan, entries, title=f"{problem.name}, {_orientation(problem)}")
+    return {
+        f"{problem.file}.json": plan_bytes(plan),
+        f"{problem.file}.svg": svg_text(drawing).encode(),
+    }
+
+
+def published_table(plans: dict[Problem, Plan]) -> str:
+    """Return the table of published problems beside what is planned here."""
+    rows = [
+        "| problem | pieces | published optimum | planned | bound | reason |",
+        "| --- | --- | --- | --- | --- | --- |",
+    ]
+    for problem, plan in plans.items():
+        (paper,) = plan.papers
+        count = sum(piece.count for piece in plan.job.pieces)
+        value = paper.value(plan.job)
+        proved = ", proved" if paper.proved else ""
+        rows.append(
+            f"| [{problem.name}, {_orientation(problem)}](published/{problem.file}.svg) | {count} "
+            f"| {problem.least} | {value} | {paper.bound.value}{proved} | {paper.bound.reason} |"
+        )
+    return "\n".join(rows)
+
+
+def _orientation(problem: Problem) -> str:
+    return "turning allowed" if problem.turn == "yes" else "as written"
+
+
 def with_part(text: str, name: str, part: str) -> str:
     """Return a page with what stands between its marks for a name replaced."""
     before, rest = text.split(f"<!-- {name} -->\n", 1)
@@ -61,26 +135,36 @@ def with_part(text: str, name: str, part: str) -> str:
     return f"{before}<!-- {name} -->\n{part}\n<!-- end -->{after}"
 
 
-def pages(plan: Plan) -> dict[Path, str]:
-    """Return the pages that quote a plan, as they should read."""
+def pages(plan: Plan, published: dict[Problem, Plan]) -> dict[Path, str]:
+    """Return the pages that quote plans, as they should read."""
     readme, table = ROOT / "README.md", ROOT / "layouts" / "README.md"
     printed = "```text\n" + "\n".join(summary_lines(plan)) + "\n```"
+    figures = with_part(table.read_text(encoding="utf-8"), "studio", studio_table(plan))
     return {
         readme: with_part(readme.read_text(encoding="utf-8"), "demo: python3 demo", printed),
-        table: with_part(table.read_text(encoding="utf-8"), "studio", studio_table(plan)),
+        table: with_part(figures, "published", published_table(published)),
     }
 
 
 def main() -> None:
     """Write everything again."""
     plan = studio_plan()
-    STUDIO.mkdir(parents=True, exist_ok=True)
-    for old in STUDIO.glob("*"):
-        old.unlink()
-    for name, data in studio_files(plan).items():
-        (STUDIO / name).write_bytes(data)
-    for path, text in pages(plan).items():
+    _keep(STUDIO, studio_files(plan))
+    published = {problem: published_plan(problem) for problem in problems()}
+    kept: dict[str, bytes] = {}
+    for problem, one in published.items():
+        kept |= published_files(problem, one)
+    _keep(PUBLISHED, kept)
+    for path, text in pages(plan, published).items():
         path.write_text(text, encoding="utf-8")
+
+
+def _keep(folder: Path, files: dict[str, bytes]) -> None:
+    folder.mkdir(parents=True, exist_ok=True)
+    for old in folder.glob("*"):
+        old.unlink()
+    for name, data in files.items():
+        (folder / name).write_bytes(data)
 
 
 if __name__ == "__main__":

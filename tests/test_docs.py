@@ -6,18 +6,54 @@ import subprocess
 import sys
 from pathlib import Path
 
+import pytest
+
 from sheetcut.cli import main
-from tests.gallery import ROOT, STUDIO, pages, studio_files, studio_plan
+from tests.gallery import (
+    PUBLISHED,
+    ROOT,
+    STUDIO,
+    pages,
+    published_files,
+    published_plan,
+    studio_files,
+    studio_plan,
+)
+from tests.published.problems import problems
 
 
-def test_the_kept_layouts_are_what_is_planned_today():
+@pytest.fixture(scope="module")
+def published():
+    """Return the plans of all published problems, made now."""
+    return {problem: published_plan(problem) for problem in problems()}
+
+
+def stale(folder, files):
+    """Return the names of kept files that are not what is made today."""
+    kept = {path.name: path.read_bytes() for path in folder.iterdir()}
+    return sorted(name for name in kept | files if kept.get(name) != files.get(name))
+
+
+def test_the_kept_layouts_are_what_is_planned_today(published):
     plan = studio_plan()
-    files = studio_files(plan)
-    assert {path.name for path in STUDIO.iterdir()} == set(files)
-    stale = [name for name, data in files.items() if (STUDIO / name).read_bytes() != data]
-    assert not stale, "run python3 layouts, and look at what changed"
-    for path, text in pages(plan).items():
+    assert not stale(STUDIO, studio_files(plan)), "run python3 layouts, and look at what changed"
+    for path, text in pages(plan, published).items():
         assert path.read_text(encoding="utf-8") == text, f"{path.name}: run python3 layouts"
+
+
+def test_the_kept_published_plans_are_what_is_planned_today(published):
+    files: dict[str, bytes] = {}
+    for problem, plan in published.items():
+        files |= published_files(problem, plan)
+    assert not stale(PUBLISHED, files), "run python3 layouts, and look at what changed"
+
+
+def test_no_published_optimum_is_missed_and_no_bound_is_above_it(published):
+    for problem, plan in published.items():
+        (paper,) = plan.papers
+        assert paper.bound.value <= problem.least <= paper.value(plan.job), problem.name
+        if len(problem.sheets) == 1:
+            assert paper.value(plan.job) <= problem.least + 1, problem.name
 
 
 def test_the_readme_names_every_command():
