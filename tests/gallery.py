@@ -90,7 +90,7 @@ def published_plan(problem: Problem) -> Plan:
             )
             for number, (width, height, count) in enumerate(sizes(problem.pieces), start=1)
         ),
-        rules=Rules(reading_step=unit, keep_short=unit, keep_long=unit),
+        rules=Rules(reading_step=unit, keep_short=mm(5000), keep_long=mm(5000)),  # all is scrap
         studio=problem.name,
     )
     return make_plan(job, rounds=ROUNDS, seconds=3600, made=MADE)
