@@ -9,7 +9,7 @@ from math import ceil, floor
 
 from sheetcut.errors import UnusableRecord
 from sheetcut.job import NO_EDGES, Kind, Piece
-from sheetcut.units import Cents, Edges, Length
+from sheetcut.units import Edges, Length
 
 ARTISTS_PROOFS = Fraction(1, 10)
 """The usual ceiling of artist's proofs, of the numbered prints.
@@ -123,19 +123,6 @@ class Companion:
 
 
 @dataclass(frozen=True, slots=True)
-class EditionCost:
-    """What the paper of an edition comes to.
-
-    Attributes:
-        paper: cash for the sheets of all blanks.
-        per_print: that over the numbered prints, since proofs and spoilage are part of them.
-    """
-
-    paper: Cents
-    per_print: Fraction
-
-
-@dataclass(frozen=True, slots=True)
 class EditionLines:
     """Order lines of an edition: the blanks, then what goes with them."""
 
@@ -185,11 +172,6 @@ def edition_lines(
             )
         )
     return EditionLines(replace(print_, count=blanks, kind="print"), tuple(lines))
-
-
-def edition_cost(edition: Edition, cash: Cents) -> EditionCost:
-    """Return what the paper in one numbered print costs, over the whole edition."""
-    return EditionCost(cash, Fraction(cash, edition.numbered))
 
 
 def spoiled_of(run: int, rate: Fraction) -> int:

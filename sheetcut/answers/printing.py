@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from sheetcut.job import EDGES, Edge
+from sheetcut.job import EDGES, Edge, Piece
 from sheetcut.units import TICKS_PER_MM, Edges, Length, in_mm
 
 SIGNING_STRIP = 15 * TICKS_PER_MM  # common practice: 12 to 15 mm clear under the image
@@ -106,6 +106,12 @@ def print_blank(image: tuple[Length, Length], borders: Edges, printer: Printer) 
         faults=() if leads else tuple(_faults(width, height, borders, printer, fitting)),
         warnings=tuple(_warnings(borders)),
     )
+
+
+def blank_of(piece: Piece, printer: Printer) -> PrintBlank:
+    """Return the print blank of an order line: what its borders leave is the image."""
+    image = piece.width - piece.border.across, piece.height - piece.border.up
+    return print_blank(image, piece.border, printer)
 
 
 def needed_borders(borders: Edges, printer: Printer, lead: Edge) -> Edges:

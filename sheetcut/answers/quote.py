@@ -34,6 +34,8 @@ from sheetcut.units import Cents, Edges, Length
 
 QUOTED = "quote"
 
+QUICK = Effort(rounds=1000, seconds=2)  # somebody waits for an answer while quoting
+
 
 class PaperNotThere(SheetcutError):
     """A paper was asked for that has no sheet in the drawer."""
@@ -130,7 +132,7 @@ def quote(
     sheets = job.sheets_of(piece.paper)
     if not sheets:
         raise PaperNotThere(piece.paper, tuple(dict.fromkeys(one.paper for one in job.sheets)))
-    charging, effort = charging or Charging(), effort or Effort()
+    charging, effort = charging or Charging(), effort or QUICK
     step = reading_step(job, piece.paper)
     gives = tuple(given(job, sheet, piece, with_steps=True) for sheet in sheets)
     usual = _usual(gives)
@@ -201,7 +203,7 @@ def present_answer(job: Job, paper: str, effort: Effort | None = None) -> Suppli
         return None
     # The studio's own aim, which may be fewer sheets although all prices are known.
     known = replace(asked.papers[0], aim=aim_for(job, paper))
-    return laid_out(replace(asked, papers=(known,)), effort or Effort())
+    return laid_out(replace(asked, papers=(known,)), effort or QUICK)
 
 
 def share_of(plan: Plan, piece: Piece) -> Fraction | None:

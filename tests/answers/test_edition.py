@@ -8,15 +8,14 @@ import pytest
 from sheetcut.answers.edition import (
     Companion,
     Edition,
-    edition_cost,
     edition_lines,
     print_piece,
     spoiled_of,
 )
+from sheetcut.answers.edition_plan import edition_plan
 from sheetcut.answers.register import EditionFull, NotInRegister, Register
 from sheetcut.errors import UnusableRecord
 from sheetcut.job import Job, Sheet
-from sheetcut.plan import make_plan
 from sheetcut.units import Edges, mm
 
 
@@ -88,19 +87,42 @@ def test_companions_are_lines_on_their_own_papers():
     assert len({one.order for one in lines.all}) == 4
 
 
+RAG = Sheet("RAG-L", "Rag", mm(610), mm(914), on_hand=4, price=1140)
+LAID = Sheet("CERT", "Laid", mm(310), mm(428), on_hand=10, price=48)
+CERTIFICATE = Companion("certificate", "Laid", mm(105), mm(148))
+
+
 def test_an_edition_is_planned_like_any_order():
-    """Two prints of 360 x 470 from 610 x 914, so 60 take 30 sheets, 342.00, 6.84 a print."""
-    sheet = Sheet("RAG-L", "Rag", mm(610), mm(914), price=1140)
-    laid = Sheet("CERT", "Laid", mm(310), mm(428), price=48)
-    companions = [Companion("certificate", "Laid", mm(105), mm(148))]
-    edition = Edition(50, 5, 2)
-    lines = edition_lines(edition, slack_water(), companions)
-    plan = make_plan(Job((sheet, laid), lines.all), rounds=50)
-    rag, certificates = plan.papers
-    assert (rag.sheets_used, rag.cost) == ({"RAG-L": 30}, 34200)
-    assert edition_cost(edition, rag.cost).per_print == 684
-    # Eight on a sheet: 55 take seven.
-    assert certificates.sheets_used == {"CERT": 7}
+    """Two prints of 360 x 470 from 610 x 914, so 60 take 30 sheets, 342.00, 6.84 a print.
+
+    Of certificates eight come out of 310 x 428: 55 take seven sheets, 3.36 in all.
+    """
+    found = edition_plan(Job((RAG, LAID), ()), Edition(50, 5, 2), slack_water(), [CERTIFICATE])
+    rag, laid = (one.plan() for one in found.papers)
+    assert (rag.papers[0].sheets_used, found.cost) == ({"RAG-L": 30}, 34200)
+    assert found.papers[0].supposed == {"RAG-L": 26}
+    assert found.per_print == 684
+    assert laid.papers[0].sheets_used == {"CERT": 7}
+    assert found.with_companions == Fraction(34200 + 7 * 48, 50)
+    assert found.missing == found.too_large == ()
+
+
+def test_an_edition_on_order_is_paid_by_what_is_sold():
+    """Two sold and one for spoilage: three blanks, two sheets, 22.80, 11.40 a print."""
+    found = edition_plan(Job((RAG,), ()), Edition(40), slack_water(), sold=2)
+    assert (found.lines.blanks.count, found.cost, found.per_print) == (3, 2280, 1140)
+
+
+def test_what_cannot_be_cut_is_told():
+    wide = Companion("folder", "Laid", mm(500), mm(500))
+    board = Companion("backing board", "Board")
+    found = edition_plan(Job((RAG, LAID), ()), Edition(4, 0), slack_water(), [wide, board])
+    assert found.missing == ("Board",)
+    assert [one.order for one in found.too_large] == ["SW folder"]
+    assert found.with_companions is None
+    assert found.cost == 3 * 1140  # five blanks, two to a sheet
+    bare = edition_plan(Job((LAID,), ()), Edition(4, 0), slack_water())
+    assert (bare.missing, bare.cost, bare.per_print) == (("Rag",), None, None)
 
 
 def test_the_register_gives_the_next_number():

@@ -22,6 +22,7 @@ from sheetcut.answers.parcel import (
 from sheetcut.answers.printing import (
     HEAVIER_FOOT,
     Printer,
+    blank_of,
     borders_round,
     needed_borders,
     print_blank,
@@ -103,6 +104,16 @@ def test_a_print_of_the_week_feeds_any_way_round():
     assert set(found.leads) == {"top", "foot"}
     assert found.leads[0] == "top"  # 40 at the foot spares 23 over 17; the other way 30 spares 13
     assert found.faults == found.warnings == ()
+
+
+def test_every_print_of_the_week_can_be_printed(demo_job):
+    prints = [piece for piece in demo_job.pieces if piece.kind == "print"]
+    assert len(prints) == 11
+    for piece in prints:
+        found = blank_of(piece, WIDE)
+        assert (found.width, found.height) == (piece.width, piece.height)
+        assert found.leads
+        assert found.faults == ()
 
 
 def test_a_sheet_too_wide_both_ways_is_refused():
