@@ -13,11 +13,12 @@ from collections.abc import Callable, Iterator
 from typing import Any
 
 from sheetcut.check.case import PaperCase
+from sheetcut.check.weights import FORM, weights_faults
 
 Recheck = Callable[[PaperCase, dict[str, Any]], Iterator[str]]
 
-FORMS: dict[str, Recheck] = {}
-"""By form, as in "patterns 1"; a bound whose reason suffices carries no certificate."""
+FORMS: dict[str, Recheck] = {FORM: weights_faults}
+"""By form, as in "weights 1"; a bound whose reason suffices carries no certificate."""
 
 
 def certificate_faults(case: PaperCase) -> Iterator[str]:

@@ -35,12 +35,6 @@ def area_rows(task: Task) -> list[Row]:
     for group in sorted(groups, key=lambda one: (len(one), sorted(one)))[:MOST_FITS]:
         inside = tuple(area if fit <= group else 0 for area, fit in zip(areas, fits, strict=True))
         rows.append(_area_row(task, inside, group, "fit"))
-        # Whatever their areas, at least one sheet has to come from this group.
-        wanted = any(
-            fit <= group and blank.count for fit, blank in zip(fits, task.blanks, strict=True)
-        )
-        capacity = tuple(int(stock in group) for stock in range(len(task.stocks)))
-        rows.append(Row((0,) * len(areas), capacity, int(wanted), "one"))
     return rows
 
 
@@ -53,25 +47,19 @@ def function_rows(task: Task) -> list[Row]:
     return rows
 
 
-def crowd(task: Task) -> int:
-    """Return how many blanks, the largest first, can each share a sheet with none of the others.
-
-    It counts only blanks of which no two fit one sheet together, on any stock.
-    """
+def crowd_row(task: Task) -> Row:
+    """Return a row for the largest blanks of which no two come out of one sheet, alike or not."""
     kinds = sorted(
         (i for i, blank in enumerate(task.blanks) if blank.count),
         key=lambda i: -task.blanks[i].area,
     )
-    chosen: list[int] = []
-    total = 0
+    chosen: set[int] = set()
     for kind in kinds:
-        if all(not _share(task, kind, other) for other in chosen):
-            alone = not _share(task, kind, kind)
-            chosen.append(kind)
-            total += task.blanks[kind].count if alone else 1
-            if not alone:
-                break
-    return total
+        if any(_share(task, kind, other) for other in (*chosen, kind)):
+            break
+        chosen.add(kind)
+    weights = tuple(int(i in chosen) for i in range(len(task.blanks)))
+    return Row(weights, (1,) * len(task.stocks), _total(task, weights), "crowd")
 
 
 def _share(task: Task, one: int, other: int) -> bool:

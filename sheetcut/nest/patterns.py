@@ -25,7 +25,7 @@ from sheetcut.nest.task import Task
 
 SCALE = 1_000_000  # whole numbers for the dearest price
 MOST_ROUNDS = 250
-MOST_TABLES = 40  # of the most work that a table may take
+MOST_TABLES = 120  # of the most work that a table may take
 SMOOTHING = 0.6  # how much of the old prices is kept
 CLOSE = 1e-7
 
@@ -117,7 +117,9 @@ class Patterns:
             for stock, place in grid.stocks.items():
                 capacity[stock] = int(table[place])
                 found.append(self._found(grid, table, weights, stock))
-        self._keep(Row(tuple(weights), tuple(capacity), self._total(weights), "patterns"))
+        self._keep(
+            Row(tuple(weights), tuple(capacity), self._total(weights), "patterns", self._cells())
+        )
         added = False
         for pattern, tree in found:
             stock, counts = pattern
@@ -144,6 +146,12 @@ class Patterns:
     def trees(self) -> dict[Key, Tree]:
         """Return the patterns that are known to be cuttable."""
         return {key: tree for key, tree in self.patterns.items() if tree is not None}
+
+    def _cells(self) -> tuple[int, int, int, int] | None:
+        if self.is_exact:
+            return None
+        grid = self.grids[0]
+        return grid.cells_across, grid.cells_up, grid.run, grid.rise
 
     def _keep(self, row: Row) -> None:
         value = least([row], bounds.costs_of(self.task), bounds.limits_of(self.task))

@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from typing import Any
 
 from sheetcut.layout import Bound, Measure
 from sheetcut.nest import bounds
+from sheetcut.nest.grid import Grid, grids
 from sheetcut.nest.reasons import because
-from sheetcut.nest.rows import Row
+from sheetcut.nest.rows import Row, is_quickly_counted
 from sheetcut.nest.task import Task
 
+FORM = "weights 1"  # of certificates; see check
+MOST_CHECKED = 1_000_000  # sums of two values in the tables that a check fills again
 KEPT_ROWS = 4  # of the function rows, beside all area rows
 
 
@@ -36,9 +40,8 @@ def proofs(task: Task) -> Iterator[Proof]:
     rows = bounds.area_rows(task)
     best = _proof(task, rows[:1], rows[1:])
     yield best
-    many = bounds.crowd(task)
-    crowded = Row((0,) * len(task.blanks), (1,) * len(task.stocks), many, "crowd")
-    best = replace(_stronger(task, best, [crowded]), crowd=many)
+    crowded = bounds.crowd_row(task)
+    best = replace(_stronger(task, best, [crowded]), crowd=crowded.total)
     yield best
     more = bounds.strongest(task, bounds.function_rows(task), KEPT_ROWS)
     yield _stronger(task, best, more)
@@ -65,7 +68,51 @@ def bound_of(task: Task, proof: Proof, *, partly: bool) -> Bound:
     measure: Measure = "cost" if task.aim == "least cost" else "sheets"
     value = proof.value or 0
     reason = because(task, value, list(proof.rows), proof.crowd, partly=partly)
-    return Bound(measure, value, reason)
+    return Bound(measure, value, reason, certificate_of(task, proof))
+
+
+def certificate_of(task: Task, proof: Proof) -> dict[str, Any] | None:
+    """Return the rows by the names of order lines and sheets, so that anyone can check them.
+
+    None where that would take long, or where a row holds only because blanks are not endless.
+    """
+    costs, limits = bounds.costs_of(task), bounds.limits_of(task)
+    if not proof.value or not is_quickly_counted(proof.rows, costs, limits):
+        return None
+    dear = [row for row in proof.rows if row.why in ("functions", "patterns")]
+    if dear and not _are_checkable(task, dear):
+        return None
+    return {"form": FORM, "rows": [_named(task, row) for row in proof.rows]}
+
+
+def _are_checkable(task: Task, rows: Sequence[Row]) -> bool:
+    tables = grids(task, MOST_CHECKED)
+    if any(row.cells for row in rows):
+        return len(tables) == 1 and tables[0].work <= MOST_CHECKED
+    if not all(grid.exact for grid in tables) or sum(grid.work for grid in tables) > MOST_CHECKED:
+        return False
+    return all(_holds_for_any_number(row, grid) for row in rows for grid in tables)
+
+
+def _holds_for_any_number(row: Row, grid: Grid) -> bool:
+    table = grid.table(row.weights)
+    return all(int(table[at]) <= row.capacity[stock] for stock, at in grid.stocks.items())
+
+
+def _named(task: Task, row: Row) -> dict[str, Any]:
+    pieces, stocks = task.job.pieces, task.stocks
+    named: dict[str, Any] = {
+        "argument": row.why,
+        "weights": {
+            pieces[line].order: weight
+            for blank, weight in zip(task.blanks, row.weights, strict=True)
+            for line, _ in blank.lines
+        },
+        "capacity": {
+            stock.sheet.id: most for stock, most in zip(stocks, row.capacity, strict=True)
+        },
+    }
+    return named | ({"cells": list(row.cells)} if row.cells else {})
 
 
 def _better(one: Proof, other: Proof) -> bool:

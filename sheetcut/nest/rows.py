@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import gcd
 
+QUICK_NODES = 500
 MOST_NODES = 2_000  # of the exact count; beyond it the bound of the best single row stands
 
 
@@ -23,12 +24,15 @@ class Row:
     Attributes:
         total: the weight of all blanks wanted.
         why: which argument the row is; see ``reasons``.
+        cells: where capacities were worked out in coarse cells: how many across and up, and the
+            run and rise that they divide.
     """
 
     weights: tuple[int, ...]
     capacity: tuple[int, ...]
     total: int
     why: str
+    cells: tuple[int, int, int, int] | None = None
 
 
 def least(rows: Sequence[Row], costs: Sequence[int], limits: Sequence[int | None]) -> int | None:
@@ -50,6 +54,17 @@ def least(rows: Sequence[Row], costs: Sequence[int], limits: Sequence[int | None
             carried = row.capacity[stock]
             needs[i] -= needs[i] if limit is None and carried else carried * (limit or 0)
     return _Count(rows, costs, limits, paid).run(needs)
+
+
+def is_quickly_counted(
+    rows: Sequence[Row], costs: Sequence[int], limits: Sequence[int | None]
+) -> bool:
+    """Whether the exact count takes so few steps that anyone can repeat it."""
+    needs = [row.total for row in rows]
+    paid = [stock for stock in range(len(limits)) if costs[stock] > 0]
+    count = _Count(rows, costs, limits, paid)
+    count.run(needs)
+    return count.nodes <= QUICK_NODES
 
 
 class _Count:
