@@ -185,7 +185,7 @@ def _row(
             weights.append(0)
         elif mirrored:
             w, h = blank.wide, blank.high
-            known = w in f and h in f
+            known = f.keys() >= {w, h} <= g.keys()
             weights.append(f[w] * g[h] + f[h] * g[w] if known else 0)
         else:
             weights.append(min(f[w] * g[h] for w, h in sides))
