@@ -25,6 +25,7 @@ from sheetcut.draw.sheet import Picture, sheet_picture
 from sheetcut.draw.steps import Step
 from sheetcut.draw.view import View
 from sheetcut.draw.weights import ENGRAVED_FINEST, RULE
+from sheetcut.units import TICKS_PER_MM
 
 TELLING = (
     "The sheet lies face down, turned over sideways like a page: the start corner is now at the "
@@ -32,8 +33,11 @@ TELLING = (
 )
 LINE_MM = 5.4
 ROW_MM = 7.4
+HEAD_MM = 6.4
+MOST_MARKS_MM = 66.0  # more of them would leave the sheet too little of the page
 COLUMN_MM = 58.0
 GAP_MM = 5.0
+MOST_TRIED = 12  # scales; coarser ones have no more room for words
 OTHER_SIDE = {"left": "right", "right": "left"}
 OTHER_ANCHOR: dict[Anchor, Anchor] = {"start": "end", "end": "start", "middle": "middle"}
 
@@ -60,8 +64,10 @@ def mirrored_sheet(
     page: Page,
     *,
     inches: bool,
-) -> Drawing:
-    """Return the sheet from behind, with the marks to make, as large as the page holds it.
+) -> tuple[Drawing, ...]:
+    """Return the sheet from behind, as large as the page holds it, and the marks to make.
+
+    Many marks have pages of their own, so that the sheet stays large.
 
     Args:
         view, steps, names: the layout as the pin-up sheet has it.
@@ -69,14 +75,14 @@ def mirrored_sheet(
         page: what it is drawn on.
     """
     left, right = MARGIN_MM, page.width_mm - MARGIN_MM
-    top = MARGIN_MM + heading.HEIGHT_MM
+    top, foot = MARGIN_MM + heading.HEIGHT_MM, page.height_mm - MARGIN_MM - 3
     told = wrapped(TELLING, right - left, NOTE, "serif italic")
-    foot = page.height_mm - MARGIN_MM - 3
     columns = max(1, int((right - left + GAP_MM) / (COLUMN_MM + GAP_MM)))
     deep = -(-len(steps) // columns)
-    marks_top = foot - deep * ROW_MM - 9 if steps else foot
-    telling_top = marks_top - len(told) * LINE_MM - 3
-    n, picture = _largest(view, names, (right - left, telling_top - top), inches=inches)
+    marks_high = HEAD_MM + deep * ROW_MM if steps else 0.0
+    is_apart = marks_high > MOST_MARKS_MM
+    under = len(told) * LINE_MM + 3 + (0 if is_apart else marks_high + 4)
+    n, picture = _largest(view, names, (right - left, foot - top - under), inches=inches)
     said = replace(words, paper=(*words.paper, scale_text(n)))
     box = picture.box
     shift = ((left + right) / 2 + (box[0] + box[2]) / 2, top - box[1])
@@ -87,8 +93,22 @@ def mirrored_sheet(
     for line in told:
         y += LINE_MM
         items.append(Text(line, (left, y), NOTE, "serif italic"))
-    items += _marks(steps, (left, y + 4, right, foot), columns)
-    return Drawing(page, words.title, tuple(items))
+    if not is_apart:
+        items += _marks(steps, (left, y + 4, right, foot), columns)
+        return (Drawing(page, words.title, tuple(items)),)
+    each = columns * int((foot - top - HEAD_MM) / ROW_MM)
+    first = Drawing(page, words.title, tuple(items))
+    rest = [steps[k : k + each] for k in range(0, len(steps), each)]
+    return (first, *(_marks_page(shown, words, page, columns) for shown in rest))
+
+
+def _marks_page(steps: Sequence[Step], words: heading.Heading, page: Page, columns: int) -> Drawing:
+    title = f"{words.title}: marks"
+    left, right = MARGIN_MM, page.width_mm - MARGIN_MM
+    items = heading.heading(replace(words, title=title), left, right, MARGIN_MM)
+    top = MARGIN_MM + heading.HEIGHT_MM
+    items += _marks(steps, (left, top, right, page.height_mm - MARGIN_MM), columns)
+    return Drawing(page, title, tuple(items))
 
 
 def _largest(
@@ -103,11 +123,16 @@ def _largest(
         left, top, right, foot = pictures[n].box
         return right - left <= room[0] and foot - top <= room[1]
 
-    usable = view.measured
-    least = max(usable.width / room[0], usable.height / room[1]) / 8000
-    largest = next((n for n in range(max(1, int(least)), COARSEST) if fits(n)), COARSEST)
-    n = standard_scale(largest, fits)
-    fits(n)
+    def is_clear(n: int) -> bool:
+        return fits(n) and not pictures[n].clashes
+
+    measured = view.measured
+    least = max(measured.width / room[0], measured.height / room[1]) / TICKS_PER_MM
+    scales = range(max(1, int(least)), COARSEST + 1)
+    largest = next((n for n in scales if fits(n)), COARSEST)
+    if not is_clear(largest):
+        largest = next((n for n in scales[:MOST_TRIED] if is_clear(n)), largest)
+    n = standard_scale(largest, is_clear)
     return n, pictures[n]
 
 

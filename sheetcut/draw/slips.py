@@ -28,6 +28,7 @@ TAG_MM = (95.0, 48.0)
 LABEL_MM = (63.0, 35.0)
 PAD_MM = 4.0
 PITCH_MM = 4.6
+LABEL_PITCH_MM = 4.1
 SHAPE_MM = (24.0, 24.0)
 
 
@@ -179,10 +180,10 @@ def _label(label: Label, box: Box) -> Iterator[Primitive]:
     for line in lines:
         y += height
         yield Text(line, (left, y), height, "serif italic")
-        y += 1.5
+        y += 1.7
     size, figures = fitted(label.size, room, (SIZE, NOTE), "sans bold")
     yield Text(size, (left, y + 1.0 + figures), figures, "sans bold")
-    base = foot - PAD_MM + 1.6 - (len(label.notes) - 1) * (PITCH_MM - 0.6)
+    base = foot - PAD_MM + 1.6 - (len(label.notes) - 1) * LABEL_PITCH_MM
     for n, note in enumerate(label.notes):
         line = shortened(clean(note), room, NOTE)
-        yield Text(line, (left, base + n * (PITCH_MM - 0.6)), NOTE)
+        yield Text(line, (left, base + n * LABEL_PITCH_MM), NOTE)

@@ -184,7 +184,8 @@ LEGEND: dict[Use, str] = {
 def _closing(closing: Sequence[tuple[str, str]], wide: float) -> Iterator[_Set]:
     """Yield what holds for all papers, each under its word."""
     for word, said in closing:
-        lines = wrapped(clean(said), wide - TERM_MM, NOTE)
+        each = [wrapped(clean(one), wide - TERM_MM, NOTE) for one in said.split("; ")]
+        lines = [line for one in each for line in one]
         items: list[Primitive] = [Text(clean(word), (0, NOTE), NOTE, "sans bold")]
         items += [Text(line, (TERM_MM, NOTE + n * LINE_MM), NOTE) for n, line in enumerate(lines)]
         yield _Set(tuple(items), max(1, len(lines)) * LINE_MM + 1.6)

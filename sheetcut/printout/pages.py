@@ -86,7 +86,7 @@ def pages(
         if "pin-up" in kinds:
             found += pin_ups(plan, sheaf, page)
         if "mirrored" in kinds:
-            found.append(_mirrored(plan, sheaf, page))
+            found += _mirrored(plan, sheaf, page)
         if "strips" in kinds:
             found += _strips(plan, sheaf, page)
     if "tags" in kinds:
@@ -124,7 +124,7 @@ def _paper_text(plan: Plan, paper: PaperPlan) -> str:
     return known.name if known.grammage is None else f"{known.name} {known.grammage} g/m²"
 
 
-def _mirrored(plan: Plan, sheaf: Sheaf, page: Page) -> Drawing:
+def _mirrored(plan: Plan, sheaf: Sheaf, page: Page) -> tuple[Drawing, ...]:
     layout, twins = sheaf.layouts[0], sheaf.layouts[1:]
     inches = is_read_in_inches(plan.job, sheaf.paper.paper)
     view = view_of(plan, layout)
@@ -197,7 +197,7 @@ def _label_notes(
     sheet = plan.sheet(sheaf.layouts[0].sheet)
     where = sheet.title if sheet.kind == "offcut" else f"{sheet.title}, sheet {number}"
     yield _paper_text(plan, sheaf.paper)
-    yield " · ".join(word for word in (f"plan {plan.code}" if plan.code else "", where) if word)
+    yield " · ".join(word for word in (where, plan.code) if word)
 
 
 def _unit(*, inches: bool) -> str:
