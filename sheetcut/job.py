@@ -7,6 +7,8 @@ from datetime import date
 from typing import Literal, get_args
 
 from sheetcut.errors import UnusableRecord
+from sheetcut.grammage import usual_passes
+from sheetcut.out_of_square import Measured
 from sheetcut.units import TICKS_PER_INCH, TICKS_PER_MM, Area, Cents, Edges, Length, round_up
 
 Turn = Literal["yes", "no", "grain up", "grain across", "alike"]
@@ -53,19 +55,15 @@ class Paper:
 
 @dataclass(frozen=True, slots=True)
 class Skew:
-    """A sheet that is not square, by five measurements.
+    """A sheet that is out of square.
 
     Attributes:
-        foot, top: its width at the foot and at the top.
-        left, right: its height at the left and at the right.
-        diagonal: from its lower left corner to its upper right one.
+        measured: its four edges and a diagonal.
+        along: the edge that its true rectangle lies along; the others are cut square to it.
     """
 
-    foot: Length
-    top: Length
-    left: Length
-    right: Length
-    diagonal: Length
+    measured: Measured
+    along: Edge
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +88,7 @@ class Sheet:
         keep: the deckles that are never trimmed, so they lie on no start edge.
         watermark: the corner it lies in, seen from the side that is worked on; None if not known.
         skew: how it is out of square, where that was measured; its width and height are then
-            the smaller ones, and its edge losses leave a true rectangle.
+            those of its true rectangle and all that comes off at the sides.
     """
 
     id: str
@@ -341,6 +339,17 @@ def reading_step(job: Job, paper: str) -> Length:
     if sheets and all(sheet.unit == "in" for sheet in sheets):
         return TICKS_PER_INCH // 16
     return TICKS_PER_MM
+
+
+def passes_of(paper: Paper) -> int | None:
+    """Return how many passes of the knife a cut needs: as the studio says, else by its weight.
+
+    >>> passes_of(Paper("Rag", 640)), passes_of(Paper("Rag", 640, 6)), passes_of(Paper("Rag"))
+    (4, 6, None)
+    """
+    if paper.passes is not None or paper.grammage is None:
+        return paper.passes
+    return usual_passes(paper.grammage)
 
 
 def aim_for(job: Job, paper: str) -> Aim:

@@ -11,7 +11,7 @@ PACKAGE = Path(sheetcut.__file__).parent
 
 # From the bottom up; names on one line are strangers to each other, save the first line's.
 LAYERS = (
-    ("version", "units", "errors", "sizes", "grammage", "tags"),
+    ("version", "units", "errors", "sizes", "grammage", "out_of_square", "tags"),
     ("job",),
     ("layout",),
     ("handling",),

@@ -36,6 +36,7 @@ from sheetcut.layout import (
     Squaring,
     Waste,
 )
+from sheetcut.out_of_square import Measured
 from sheetcut.units import TICKS_PER_MM, Cents, Edges, Length, plain
 
 _DECODER = msgspec.json.Decoder(PlanDocument)
@@ -314,13 +315,14 @@ def _sheet(row: SheetRow) -> Sheet:
 
 
 def _skew(row: SkewRow) -> Skew:
-    return Skew(
+    measured = Measured(
         foot=_ticks(row.foot),
         top=_ticks(row.top),
         left=_ticks(row.left),
         right=_ticks(row.right),
         diagonal=_ticks(row.diagonal),
     )
+    return Skew(measured, row.along)
 
 
 def _piece(row: OrderRow) -> Piece:

@@ -61,6 +61,7 @@ class SkewRow(msgspec.Struct):
     left: Decimal
     right: Decimal
     diagonal: Decimal
+    along: Edge
 
 
 class SheetRow(msgspec.Struct):

@@ -111,12 +111,14 @@ def _sheet_row(sheet: Sheet) -> SheetRow:
 
 
 def _skew_row(skew: Skew) -> SkewRow:
+    measured = skew.measured
     return SkewRow(
-        foot=in_mm(skew.foot),
-        top=in_mm(skew.top),
-        left=in_mm(skew.left),
-        right=in_mm(skew.right),
-        diagonal=in_mm(skew.diagonal),
+        foot=in_mm(measured.foot),
+        top=in_mm(measured.top),
+        left=in_mm(measured.left),
+        right=in_mm(measured.right),
+        diagonal=in_mm(measured.diagonal),
+        along=skew.along,
     )
 
 

@@ -13,7 +13,7 @@ from sheetcut.job import Edge, Job, Sheet, reading_step
 from sheetcut.layout import Cut, Layout, Placement
 from sheetcut.units import TICKS_PER_INCH, Edges, Length, in_inch, in_mm, inch_text
 
-Kind = Literal["mat", "ruler", "narrow", "creep", "printer", "deckle", "watermark"]
+Kind = Literal["square", "mat", "ruler", "narrow", "creep", "printer", "deckle", "watermark"]
 
 FINEST_INCH = 64
 
@@ -76,6 +76,17 @@ def _can_be_cut(layout: Layout) -> bool:
     except ValueError:
         return False
     return True
+
+
+def _square_to(case: _Case) -> Iterator[Flag]:
+    """How an out-of-square sheet is made true: all is cut to the edge its rectangle lies along."""
+    skew = case.sheet.skew
+    for one in case.layout.squaring if skew else ():
+        if skew and one.edge != skew.along:
+            is_opposite = {one.edge, skew.along} in ({"left", "right"}, {"top", "foot"})
+            how = "parallel to" if is_opposite else "square to"
+            most = "; most comes off at one end" if one.edge in case.layout.start else ""
+            yield Flag(one.number, "square", f"{how} the {skew.along} edge{most}")
 
 
 def _longer_than_the_mat(case: _Case) -> Iterator[Flag]:
@@ -275,6 +286,7 @@ def _watermark(case: _Case) -> Iterator[Flag]:
 
 
 _LOOKS: tuple[Callable[[_Case], Iterator[Flag]], ...] = (
+    _square_to,
     _longer_than_the_mat,
     _longer_than_the_ruler,
     _narrow_strips,
