@@ -7,23 +7,38 @@ from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from concurrent.futures import Executor
 from dataclasses import dataclass, replace
+from itertools import repeat
 
 from sheetcut import document
 from sheetcut.check import faults_in
 from sheetcut.cost import shares, waste_of
-from sheetcut.cuts import Figures, Ordered, arrange, cut_order
-from sheetcut.errors import FaultsFound
+from sheetcut.cuts import Figures, Ordered, arrange, cut_order, with_leave_ons
+from sheetcut.errors import FaultsFound, SheetcutError
+from sheetcut.handling.flags import narrow_cuts
 from sheetcut.job import Job, Sheet
 from sheetcut.layout import Answer, Candidate, Keeper, Layout, PaperPlan, Plan
 from sheetcut.nest import Stop, lay_out
 from sheetcut.tags import new_tags
-from sheetcut.units import Cents
+from sheetcut.units import Cents, Length, in_mm
 from sheetcut.version import VERSION
 
 Tell = Callable[[str], None]
 
 CODE_LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ23456789"  # without I, O, 0 and 1, which look alike
 CODE_LENGTH = 4
+
+
+class NarrowStripsRefused(SheetcutError):
+    """Every plan found cuts off a strip that the studio's settings refuse."""
+
+    def __init__(self, paper: str, sheet: str, narrowest: Length, strips: Sequence[Length]) -> None:
+        self.paper = paper
+        self.strips = tuple(strips)
+        widths = ", ".join(f"{in_mm(width):f}" for width in strips)
+        super().__init__(
+            f"{paper}, {sheet}: strips of {widths} mm would be cut, and less than "
+            f"{in_mm(narrowest):f} mm is refused; widen a border, or set narrow-strips to allowed"
+        )
 
 
 def make_plan(
@@ -151,7 +166,7 @@ class _Drawn:
 
 
 def _paper_plan(job: Job, answer: Answer, tags: Iterator[str]) -> PaperPlan:
-    drawn = min((_drawn(job, candidate) for candidate in answer.candidates), key=_handiness)
+    drawn = _handiest(job, [_drawn(job, candidate) for candidate in answer.candidates])
     layouts = _layouts(job, drawn, tags)
     used = Counter(one.sheet.id for one in drawn)
     cost = _cash(job, used)
@@ -172,18 +187,43 @@ def _paper_plan(job: Job, answer: Answer, tags: Iterator[str]) -> PaperPlan:
 
 def _drawn(job: Job, candidate: Candidate) -> list[_Drawn]:
     sheets = {sheet.id: sheet for sheet in job.sheets}
-    return [
-        _Drawn(sheets[name], cut_order(arrange(tree), sheets[name], job))
-        for name, tree in candidate.trees
-    ]
+    mat = max(job.rules.mat) if job.rules.mat else None
+    drawn = []
+    for name, tree in candidate.trees:
+        sheet = sheets[name]
+        settled = with_leave_ons(arrange(tree, mat=mat), sheet, job)
+        drawn.append(_Drawn(sheet, cut_order(settled, sheet, job)))
+    return drawn
 
 
-def _handiness(drawn: Sequence[_Drawn]) -> tuple[int, int, int, int]:
-    """Return what decides between equals: cuts, ruler settings, fresh edges, effort."""
+def _handiest(job: Job, ways: Sequence[list[_Drawn]]) -> list[_Drawn]:
+    """Return the plan that is quickest to cut, of those without a strip that is refused.
+
+    Raises:
+        NarrowStripsRefused: if each of them has one.
+    """
+    if job.rules.narrow_strips == "allowed":
+        return min(ways, key=_handiness)
+    fine = [way for way in ways if not any(_narrow(job, one) for one in way)]
+    if fine:
+        return min(fine, key=_handiness)
+    worst = next(one for one in ways[0] if _narrow(job, one))
+    narrowest = job.rules.narrowest_strip or 0
+    raise NarrowStripsRefused(worst.sheet.paper, worst.sheet.title, narrowest, _narrow(job, worst))
+
+
+def _narrow(job: Job, one: _Drawn) -> list[Length]:
+    layout = _layout(job, one.sheet, one.ordered, 1, 1, repeat("tag"))
+    return [width for _, width in narrow_cuts(job, layout)]
+
+
+def _handiness(drawn: Sequence[_Drawn]) -> tuple[int, ...]:
+    """Return what decides between equals: cuts, ruler settings, the mat, fresh edges, effort."""
     figures: list[Figures] = [one.ordered.figures for one in drawn]
     return (
         sum(figure.cuts for figure in figures),
         sum(figure.settings for figure in figures),
+        sum(figure.over_mat for figure in figures),
         sum(figure.fresh_levels for figure in figures),
         sum(figure.effort for figure in figures),
     )

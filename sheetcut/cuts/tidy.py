@@ -14,24 +14,28 @@ from sheetcut.units import Area, Length
 
 MOST_TRIED = 3  # groupings that are put in order before the search for a tidier one ends
 
-Tidiness = tuple[int, int, int, tuple[Area, ...], int]
+Tidiness = tuple[int, int, int, int, tuple[Area, ...], int]
 
 
-def arrange(tree: Part) -> Part:
+def arrange(tree: Part, *, mat: Length | None = None) -> Part:
     """Return a tree with the same blanks that is easier to cut and to read.
 
     Levels alternate, leftovers that touch are one and lie at the far end, equal parts stand
     together, and the order within each piece in hand lets readings line up. Where the blanks,
     as they lie, can be parted in several ways, the fewest ruler settings decide, then the
-    fewest levels (turns of the paper), then the fewest cuts, then the largest leftover.
+    fewest levels (turns of the paper), then the fewest cuts, then the fewest that are longer
+    than the mat, then the largest leftover.
     Names have no say: sheets with the same sizes are cut alike, and each size is then given
     to its order lines in their order, from the start corner on.
+
+    Args:
+        mat: its long side, if known.
     """
     blanks: dict[tuple[Length, Length], list[Part]] = {}
     for leaf in sorted(_blanks(tree), key=lambda leaf: (leaf.piece, leaf.turned)):
         blanks.setdefault((leaf.width, leaf.height), []).append(leaf)
     waiting = {size: iter(alike) for size, alike in blanks.items()}
-    return _with_names(_arranged(_without_names(tree)), waiting)
+    return _with_names(_arranged(_without_names(tree), mat), waiting)
 
 
 def _blanks(part: Part) -> Iterator[Part]:
@@ -53,26 +57,31 @@ def _with_names(part: Part, waiting: dict[tuple[Length, Length], Iterator[Part]]
 
 
 @lru_cache(maxsize=4096)  # an edition is cut from many sheets of few patterns
-def _arranged(tree: Part) -> Part:
+def _arranged(tree: Part, mat: Length | None) -> Part:
+    def tidiness(tree: Part) -> Tidiness:
+        return _tidiness(tree, mat)
+
     tidy = aligned(without_needless_levels(tree))
-    tidiness = _tidiness(tidy)
     while True:
-        promising = sorted(other_groupings(tidy), key=_tidiness)[:MOST_TRIED]
-        tried = [aligned(one) for one in promising]
-        best = min(tried, key=_tidiness, default=tidy)
-        if _tidiness(best) >= tidiness:
+        promising = sorted(other_groupings(tidy), key=tidiness)[:MOST_TRIED]
+        best = min((aligned(one) for one in promising), key=tidiness, default=tidy)
+        if tidiness(best) >= tidiness(tidy):
             return tidy
-        tidy, tidiness = best, _tidiness(best)
+        tidy = best
 
 
-def _tidiness(tree: Part) -> Tidiness:
-    """Return settings, levels, cuts, leftovers from the largest down, fresh edges."""
+def _tidiness(tree: Part, mat: Length | None) -> Tidiness:
+    """Return settings, levels, cuts, how many outgrow the mat, leftovers, fresh edges.
+
+    Leftovers come from the largest down.
+    """
     marks, leaves = marks_and_leaves(tree)
     leftovers = sorted(-leaf.part.area for leaf in leaves if leaf.part.piece is None)
     return (
         len({(mark.level, mark.ruler) for mark in marks}),
         max((mark.level for mark in marks), default=0),
         len(marks),
+        0 if mat is None else sum(mark.length > mat for mark in marks),
         tuple(leftovers),
         sum(mark.maker is not None for mark in marks),
     )

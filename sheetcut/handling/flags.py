@@ -8,7 +8,7 @@ from itertools import pairwise
 from typing import Literal
 
 from sheetcut.handling.creep import ORDINARY, READING_ERROR, Doubt, doubts
-from sheetcut.handling.table import OnTable, table_after
+from sheetcut.handling.table import OnTable, table_after, taken_in_hand
 from sheetcut.job import Edge, Job, Sheet, reading_step
 from sheetcut.layout import Cut, Layout, Placement
 from sheetcut.units import TICKS_PER_INCH, Edges, Length, in_inch, in_mm, inch_text
@@ -145,9 +145,7 @@ def narrow_cuts(job: Job, layout: Layout) -> Iterator[tuple[Cut, Length]]:
     if narrowest is None:
         return
     losing = _still_losing(job, layout)
-    for n, cut in enumerate(layout.cuts):
-        before = table_after(layout, layout.cuts[n - 1].number if n else 0)
-        hand = next(piece for piece in before if piece.is_parted_by(cut))
+    for cut, hand in zip(layout.cuts, taken_in_hand(layout), strict=True):
         widths = []
         for half in hand.halves(cut):
             low, high = half.ends(cut.along)

@@ -78,8 +78,25 @@ def table_after(layout: Layout, last: int | None = None) -> tuple[OnTable, ...]:
     for cut in layout.cuts:
         if last is not None and cut.number > last:
             break
-        place = next((n for n, piece in enumerate(table) if piece.is_parted_by(cut)), None)
-        if place is None:
-            raise ValueError(f"cut {cut.number} runs edge to edge of no piece on the table")
-        table[place : place + 1] = table[place].halves(cut)
+        _take(table, cut)
     return tuple(table)
+
+
+def taken_in_hand(layout: Layout) -> tuple[OnTable, ...]:
+    """Return, for each cut in order, the piece that is in hand when it is made.
+
+    Raises:
+        ValueError: if a cut divides no piece.
+    """
+    table = [OnTable(0, 0, *layout.usable[2:])]
+    return tuple(_take(table, cut) for cut in layout.cuts)
+
+
+def _take(table: list[OnTable], cut: Cut) -> OnTable:
+    """Put the halves of the piece that a cut parts in its place; return it."""
+    place = next((n for n, piece in enumerate(table) if piece.is_parted_by(cut)), None)
+    if place is None:
+        raise ValueError(f"cut {cut.number} runs edge to edge of no piece on the table")
+    hand = table[place]
+    table[place : place + 1] = hand.halves(cut)
+    return hand
