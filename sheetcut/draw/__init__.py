@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from sheetcut.draw.glance import glance
-from sheetcut.draw.pinup import NoRoomOnPage, pin_up
+from sheetcut.draw.pinup import NoRoomOnPage, pin_up, pin_up_pages
 from sheetcut.draw.primitives import (
     A3,
     A4,
@@ -32,5 +32,6 @@ __all__ = [
     "Text",
     "glance",
     "pin_up",
+    "pin_up_pages",
     "svg_text",
 ]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from copy import copy
 from dataclasses import dataclass
 
 from sheetcut.draw import account, heading, rows
@@ -78,6 +79,7 @@ class Composer:
         inches: bool,
         page: Page,
     ) -> None:
+        self.no_steps = NO_STEPS
         self.plan, self.layout, self.view = plan, layout, view
         self.names, self.steps, self.inches = names, steps, inches
         self.sheet = plan.sheet(layout.sheet)
@@ -91,6 +93,12 @@ class Composer:
         self.may_clash = False
         self._boxes: dict[int, Box] = {}
         self._pictures: dict[int, Picture] = {}
+
+    def without_steps(self, words: str) -> Composer:
+        """Return a composer of the same page with words where the steps would stand."""
+        other = copy(self)
+        other.steps, other.no_steps = (), words
+        return other
 
     def heading(self, title: str, sheet_numbers: str, made: str, n: int) -> list[Primitive]:
         """Return the title block."""
@@ -127,29 +135,36 @@ class Composer:
         Rows that can be read from further off are worth a smaller drawing, up to a point.
         """
         for self.may_clash in (False, True):
-            best = self._best()
+            best = self._best(rows.STYLES)
             if best is not None:
                 n = self._standard(*best)
                 return n, list(self._put(n, best[1]))
         raise NoRoomOnPage(self.page, len(self.steps))
 
-    def _best(self) -> tuple[int, rows.Style] | None:
+    def is_readable(self) -> bool:
+        """Whether drawing and steps fit one page in letters that can be read from a step away."""
+        self.may_clash = False
+        return self._best(rows.READABLE) is not None
+
+    def _best(self, styles: Sequence[rows.Style]) -> tuple[int, rows.Style] | None:
         best: tuple[float, int, rows.Style] | None = None
         for n in range(1, COARSEST + 1):
             # Finer scales were tried, and no style counts for less than its scale.
             if best is not None and n >= best[0]:
                 break
-            if self._clashing() >= MOST_CLASHING:
+            if self._clashing(n) >= MOST_CLASHING:
                 break
-            for style in rows.STYLES:
+            for style in styles:
                 score = n * style.handicap
                 if (best is None or score < best[0]) and self._fits(n, style):
                     best = score, n, style
         return best and best[1:]
 
-    def _clashing(self) -> int:
-        """Return how many drawn scales are out, because words found no room in them."""
-        return 0 if self.may_clash else sum(one.clashes > 0 for one in self._pictures.values())
+    def _clashing(self, n: int) -> int:
+        """Return how many scales finer than 1:n are out, because words found no room in them."""
+        if self.may_clash:
+            return 0
+        return sum(one.clashes > 0 for finer, one in self._pictures.items() if finer < n)
 
     def _fits(self, n: int, style: rows.Style) -> bool:
         """Whether drawing and steps fit; most scales are ruled out before the sheet is drawn."""
@@ -213,13 +228,13 @@ class Composer:
         if self.foot - spare_top > LEAST_FRAME_MM:
             room = col_left - GAP_MM - self.left
             count = max(1, int((room + GAP_MM) / (column * 0.9 + GAP_MM)))
-            frames += _columns(self.left, col_left - GAP_MM, spare_top + 4, self.foot, count)
+            frames += columns_of(self.left, col_left - GAP_MM, spare_top + 4, self.foot, count)
         steps = self._steps(style, frames)
         if steps is None:
             return None
         words = [
             *(moved(item, self.left, below) for item in under.items),
-            *_steps_head(col_left, self.right, self.top),
+            *steps_head(col_left, self.right, self.top),
             *steps,
         ]
         shift = (self.left - left + (free - column) / 2, self.top - top)
@@ -237,7 +252,7 @@ class Composer:
             return None
         steps = None
         for count in range(1, MOST_COLUMNS + 1):
-            frames = _columns(self.left, self.right, head, self.foot, count)
+            frames = columns_of(self.left, self.right, head, self.foot, count)
             wide = frames[0][2] - frames[0][0]
             if steps is None and style.least_mm <= wide <= WIDEST_BELOW_MM:
                 steps = self._steps(style, frames)
@@ -245,7 +260,7 @@ class Composer:
             return None
         words = [
             *(moved(item, self.left, below) for item in under.items),
-            *_steps_head(self.left, self.right, steps_top),
+            *steps_head(self.left, self.right, steps_top),
             *steps,
         ]
         return _Arranged((self.left - left + free / 2, self.top - top), tuple(words))
@@ -253,7 +268,7 @@ class Composer:
     def _steps(self, style: rows.Style, frames: Sequence[Box]) -> list[Primitive] | None:
         left, top, right, _ = frames[0]
         if not self.steps:
-            said = rows.paragraph(NO_STEPS, right - left, first_mm=1)
+            said = rows.paragraph(self.no_steps, right - left, first_mm=1)
             return [moved(item, left, top) for item in said.items]
         return rows.flow(self.steps, self.view, style, frames)
 
@@ -276,7 +291,8 @@ class Composer:
         return rows.Row(tuple(items), y + deep * KEY_PITCH_MM)
 
 
-def _steps_head(left: float, right: float, top: float) -> Iterator[Primitive]:
+def steps_head(left: float, right: float, top: float) -> Iterator[Primitive]:
+    """Yield the heading over the steps."""
     yield Text("Steps", (left, top + SIZE + 1.2), SIZE, "serif")
     yield Line(((left, top + STEPS_HEAD_MM - 1.2), (right, top + STEPS_HEAD_MM - 1.2)), RULE)
 
@@ -291,7 +307,7 @@ def _key(key: Key, at: tuple[float, float], width_mm: float) -> Iterator[Text]:
     yield Text(words, (x + indent, y + NOTE + 0.6), NOTE, "serif italic")
 
 
-def _columns(left: float, right: float, top: float, foot: float, count: int) -> list[Box]:
+def columns_of(left: float, right: float, top: float, foot: float, count: int) -> list[Box]:
     """Return so many frames side by side."""
     wide = (right - left - GAP_MM * (count - 1)) / count
     lefts = [left + n * (wide + GAP_MM) for n in range(count)]

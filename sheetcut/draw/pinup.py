@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from sheetcut.draw import overleaf
 from sheetcut.draw.compose import Composer, NoRoomOnPage
 from sheetcut.draw.lettering import clean
 from sheetcut.draw.measures import is_read_in_inches
@@ -14,7 +15,9 @@ from sheetcut.draw.steps import steps_of
 from sheetcut.draw.view import View, view_of
 from sheetcut.layout import Layout, PaperPlan, Plan
 
-__all__ = ["NoRoomOnPage", "pin_up"]
+__all__ = ["NoRoomOnPage", "pin_up", "pin_up_pages"]
+
+STEPS_OVERLEAF = "The steps stand on the next page."
 
 
 def pin_up(
@@ -43,23 +46,67 @@ def pin_up(
     Raises:
         NoRoomOnPage: if its steps cannot all stand on the page.
     """
+    composer = _composer(plan, paper, layout, sheet_numbers, on, twins)
+    n, body = composer.body()
+    items = [*composer.heading(title, sheet_numbers, made, n), *body, *composer.footing()]
+    return Drawing(on, clean(title), tuple(items))
+
+
+def pin_up_pages(
+    plan: Plan,
+    paper: PaperPlan,
+    layout: Layout,
+    *,
+    title: str,
+    sheet_numbers: str,
+    made: str,
+    on: Page = A4,
+    twins: Sequence[Layout] = (),
+) -> tuple[Drawing, ...]:
+    """Return a pin-up sheet, its steps on pages of their own where one page would crowd them.
+
+    Arguments are those of ``pin_up``; with one page, so is the drawing.
+
+    Raises:
+        NoRoomOnPage: if the sheet itself has no room at any scale.
+    """
+    whole = _composer(plan, paper, layout, sheet_numbers, on, twins)
+    if whole.is_readable():
+        n, body = whole.body()
+        items = [*whole.heading(title, sheet_numbers, made, n), *body, *whole.footing()]
+        return (Drawing(on, clean(title), tuple(items)),)
+    sheet = whole.without_steps(STEPS_OVERLEAF)
+    n, body = sheet.body()
+    leaves = overleaf.leaves(whole.steps, whole.view, on)
+    count = 1 + len(leaves)
+    pages = []
+    for number, leaf in enumerate([[*body, *sheet.footing()], *leaves], 1):
+        named = f"{title}, page {number} of {count}"
+        head = sheet.heading(named, sheet_numbers, made, n)
+        pages.append(Drawing(on, clean(named), (*head, *leaf)))
+    return tuple(pages)
+
+
+def _composer(
+    plan: Plan,
+    paper: PaperPlan,
+    layout: Layout,
+    sheet_numbers: str,
+    on: Page,
+    twins: Sequence[Layout],
+) -> Composer:
     view = _with_twin_tags(view_of(plan, layout), twins)
     inches = is_read_in_inches(plan.job, paper.paper)
-    names = blank_names(plan, layout, twins, sheet_numbers)
-    steps = steps_of(view, plan.job.rules, inches=inches)
-    composer = Composer(
+    return Composer(
         plan=plan,
         paper=paper,
         layout=layout,
         view=view,
-        names=names,
-        steps=steps,
+        names=blank_names(plan, layout, twins, sheet_numbers),
+        steps=steps_of(view, plan.job.rules, inches=inches),
         inches=inches,
         page=on,
     )
-    n, body = composer.body()
-    items = [*composer.heading(title, sheet_numbers, made, n), *body, *composer.footing()]
-    return Drawing(on, clean(title), tuple(items))
 
 
 def _with_twin_tags(view: View, twins: Sequence[Layout]) -> View:

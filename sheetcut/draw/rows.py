@@ -51,6 +51,7 @@ MEDIUM = Style(5.0, SIZE, (8.5, 10.5), 1.5, False, 35.0, 1.18)
 SMALL = Style(SIZE, NOTE, (5.0, 4.4), 0.65, True, 43.0, 1.6)
 TINY = Style(NOTE, NOTE, (0.0, 0.0), 0.7, True, 40.0, 2.3)
 STYLES = (LARGE, MEDIUM, SMALL, TINY)
+READABLE = (LARGE, MEDIUM, SMALL)
 
 
 @dataclass(frozen=True, slots=True)

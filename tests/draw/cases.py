@@ -399,6 +399,20 @@ def forty_small() -> Case:
     return case(IMPERIAL, pieces, layout, "Imperial, sheet 1: forty cards", "sheet 1 of 1")
 
 
+def ninety_blanks() -> Case:
+    """Return ninety cards 50 x 70 on an Imperial sheet, ten across and nine up: 99 cuts."""
+    margin = Edges(*(mm(5),) * 4)
+    pieces = (Piece("K01", "Tide card", SLATEHOUSE, mm(40), mm(60), margin=margin, count=90),)
+    lying: list[Lying] = [
+        (0, 50 * column, 70 * row, False) for row in range(9) for column in range(10)
+    ]
+    lines: list[Line] = [("y", 70 * row, 0, 544, 1) for row in range(9, 0, -1)]
+    for row in range(9):
+        lines += [("x", 50 * column, 70 * row, 70 * row + 70, 2) for column in range(10, 0, -1)]
+    layout = layout_of(IMPERIAL, pieces, lying, lines)
+    return case(IMPERIAL, pieces, layout, "Imperial, sheet 1", "sheet 1 of 1")
+
+
 def one_huge() -> Case:
     pieces = (drawing("D10", "Chart of the narrows", 510, 700),)
     layout = layout_of(

@@ -7,7 +7,18 @@ from xml.etree import ElementTree
 
 import pytest
 
-from sheetcut.draw import A3, A4, LETTER, Drawing, NoRoomOnPage, Shape, Text, pin_up, svg_text
+from sheetcut.draw import (
+    A3,
+    A4,
+    LETTER,
+    Drawing,
+    NoRoomOnPage,
+    Shape,
+    Text,
+    pin_up,
+    pin_up_pages,
+    svg_text,
+)
 from sheetcut.draw.lettering import HEIGHTS, box
 from sheetcut.draw.measures import is_read_in_inches, length_text
 from sheetcut.draw.place import overlap
@@ -28,6 +39,7 @@ from tests.draw.cases import (
     imperial_twins,
     inches,
     layout_of,
+    ninety_blanks,
     random_case,
 )
 
@@ -308,3 +320,48 @@ def test_the_cases_are_cut_from_their_sheets():
         layout_of(IMPERIAL, DRAWINGS, [], [("x", 172, 0, 700, 1)])
     with pytest.raises(UnusableRecord):
         replace(IMPERIAL, width=0)
+
+
+def pages_of(made: Case, on=A4) -> tuple[Drawing, ...]:
+    return pin_up_pages(
+        made.plan,
+        made.paper,
+        made.layout,
+        title=made.title,
+        sheet_numbers=made.sheet_numbers,
+        made="25 Nov 2026",
+        twins=made.twins,
+        on=on,
+    )
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_what_fits_one_page_is_the_same_drawing(name):
+    made = CASES[name]()
+    assert pages_of(made) == (drawn(made),)
+
+
+@pytest.mark.parametrize("on", [A4, A3, LETTER], ids=lambda page: page.name)
+def test_steps_that_would_crowd_a_page_go_on_over_the_next(on):
+    """Ninety-nine cuts: each has its step once, all in figures of 5 mm at least, in their order."""
+    made = ninety_blanks()
+    first, *rest = pages_of(made, on)
+    assert rest
+    assert not roles(first, "step-")
+    told = [text for page in rest for text in texts(page) if text.role.startswith("step-")]
+    cuts = {f"step-{cut.number}" for cut in made.layout.cuts}
+    squaring = {f"step-{one.number}" for one in made.layout.squaring}
+    assert sorted(text.role for text in told) == sorted(cuts | squaring)
+    numbers = [int(text.role.removeprefix("step-")) for text in told]
+    assert numbers == sorted(numbers)
+    assert min(text.height_mm for text in told) >= 5
+    for page in (first, *rest):
+        assert f"of {1 + len(rest)}" in page.title
+        for one, other in combinations(texts(page), 2):
+            assert not overlap(box(one), box(other)), (one.text, other.text)
+        for text in texts(page):
+            left, top, right, foot = box(text)
+            assert left >= MARGIN_MM - 1
+            assert top >= MARGIN_MM - 1
+            assert right <= on.width_mm - MARGIN_MM + 1
+            assert foot <= on.height_mm - MARGIN_MM + 1

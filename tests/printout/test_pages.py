@@ -12,10 +12,10 @@ from sheetcut.draw import A3, A4, LETTER, Line, Text
 from sheetcut.draw.lettering import box
 from sheetcut.draw.place import overlap
 from sheetcut.draw.primitives import Dots, Drawing, extent
-from sheetcut.printout import sheaves
+from sheetcut.printout import drawings, sheaves
 from sheetcut.printout.pages import KINDS, missing_words, pages, printed, usual_page
 from sheetcut.units import in_mm
-from tests.draw.cases import CASES, forty_small, imperial_twins, inches
+from tests.draw.cases import CASES, forty_small, imperial_twins, inches, ninety_blanks
 
 MM_PER_POINT = 25.4 / 72  # ISO 32000-1: a point is 1/72 in
 EDGE_MM = 9.0  # a poor office printer reaches no nearer
@@ -219,3 +219,11 @@ def test_letters_no_font_has_are_told_in_a_sentence():
         'Labels for the blanks, page 1 of 2: "漁船" has letters the printed font lacks (漁 船); '
         'each is printed as "?"'
     )
+
+
+def test_a_sheet_of_several_pages_has_a_file_for_each():
+    files = list(drawings(ninety_blanks().plan))
+    assert files[0] == "imperial-1.svg"
+    assert files[1:] == [f"imperial-1-page-{n}.svg" for n in range(2, len(files) + 1)]
+    assert len(files) > 1
+    assert list(drawings(forty_small().plan)) == ["imperial-1.svg"]
