@@ -24,6 +24,7 @@ from sheetcut.check.money import MONEY_CHECKS
 from sheetcut.check.sound import layout_troubles, paper_troubles, plan_troubles
 from sheetcut.check.squaring import SQUARING_CHECKS
 from sheetcut.check.stock import STOCK_CHECKS
+from sheetcut.check.trueness import TRUENESS_CHECKS
 from sheetcut.check.waste import WASTE_CHECKS
 from sheetcut.errors import Fault
 from sheetcut.job import Sheet
@@ -31,6 +32,7 @@ from sheetcut.layout import Layout, PaperPlan, Plan
 
 LAYOUT_CHECKS: tuple[LayoutCheck, ...] = (
     *GEOMETRY_CHECKS,
+    *TRUENESS_CHECKS,
     own_paper,
     *BLANK_CHECKS,
     *SQUARING_CHECKS,

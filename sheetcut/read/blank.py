@@ -33,6 +33,7 @@ unit = "mm"                       # what bare numbers count: mm, cm or in
 # ruler = 1000                    # your longest ruler
 # printer-width = 432             # the widest sheet your printer takes
 # narrowest-strip = 10            # narrower than this you would not cut off on purpose
+# narrow-strips = "allowed"       # or "refused": no plan with a narrower strip beside a print
 # keep-size = "150 x 200"         # the smallest offcut you would keep
 # deckle-trim = 8                 # what a deckle edge loses where the drawer does not say
 # aim = "least cost"              # or "fewest sheets"

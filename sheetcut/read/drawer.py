@@ -7,13 +7,14 @@ from dataclasses import dataclass, field
 from functools import partial
 
 from sheetcut.errors import Problem
-from sheetcut.job import EDGES, Edge, Grain, Pack, Sheet, SheetKind, Side
+from sheetcut.job import EDGES, Edge, Grain, Pack, Sheet, SheetCorner, SheetKind, Side
 from sheetcut.read.characters import plain_text
 from sheetcut.read.dimensions import Size
 from sheetcut.read.headings import Headed
 from sheetcut.read.lengths import read_typed
 from sheetcut.read.lines import Line, lines_of
 from sheetcut.read.refusal import Refused, quoted
+from sheetcut.read.squareness import trued
 from sheetcut.read.studio import Settings
 from sheetcut.read.values import read_edges, read_money, read_on_hand, read_packs, read_word
 from sheetcut.units import TICKS_PER_MM, Edges
@@ -47,6 +48,13 @@ _KINDS: dict[str, SheetKind] = {
     **dict.fromkeys(("full", "sheet", "full sheet", "whole", "as bought"), "full"),
     **dict.fromkeys(("offcut", "off-cut", "off cut", "keeper", "left over", "leftover"), "offcut"),
 }
+_CORNERS: dict[str, SheetCorner] = {
+    "top left": "top left",
+    "top right": "top right",
+    "foot left": "foot left",
+    "foot right": "foot right",
+}
+_UPRIGHT = {"upper": "top", "head": "top", "lower": "foot", "bottom": "foot"}
 
 
 @dataclass(slots=True)
@@ -96,6 +104,10 @@ def _sheet(line: Line, identity: str, paper: str, settings: Settings) -> Sheet |
     loss = _edge_loss(line, deckles, settings)
     if size:
         _refuse_eaten(line, size, loss)
+    leave: tuple[Edge, ...] = line.take("leave", read_edges, ())
+    keep: tuple[Edge, ...] = line.take("keep", read_edges, ())
+    _refuse_clean(line, deckles, leave, keep)
+    watermark: SheetCorner | None = line.take("watermark", _corner, None)
     price = line.take("price", partial(read_money, currency=settings.currency), None)
     packs: tuple[Pack, ...] = line.take(
         "packs", partial(read_packs, price=price, currency=settings.currency), ()
@@ -107,15 +119,16 @@ def _sheet(line: Line, identity: str, paper: str, settings: Settings) -> Sheet |
     name, note = line.text("name"), line.text("note")
     if size is None:
         return None
+    true = trued(line, size, loss, settings.rules.reading_step)
     return line.build(
         lambda: Sheet(
             id=identity,
             paper=paper,
-            width=size.width,
-            height=size.height,
+            width=true.width,
+            height=true.height,
             on_hand=on_hand,
             price=price,
-            edge_loss=loss,
+            edge_loss=true.loss,
             deckles=deckles,
             side=side,
             grain=grain,
@@ -124,6 +137,10 @@ def _sheet(line: Line, identity: str, paper: str, settings: Settings) -> Sheet |
             name=name,
             unit=size.unit,
             note=note,
+            leave=leave,
+            keep=keep,
+            watermark=watermark,
+            skew=true.skew,
         )
     )
 
@@ -143,6 +160,27 @@ def _edge_loss(line: Line, deckles: tuple[Edge, ...], settings: Settings) -> Edg
         line.sentence(f"nothing is trimmed from {which}; give an edge loss where you do trim")
     )
     return loss
+
+
+def _refuse_clean(
+    line: Line, deckles: tuple[Edge, ...], leave: tuple[Edge, ...], keep: tuple[Edge, ...]
+) -> None:
+    """Refuse deckles that are to stay where there are none, or where none can."""
+    for column, edges in (("leave", leave), ("keep", keep)):
+        clean = [edge for edge in edges if edge not in deckles]
+        if clean:
+            line.add(
+                column,
+                f"there is no deckle at {' or '.join(clean)}",
+                "name the edge under deckle as well, or take it out here",
+            )
+    for one, other in (("left", "right"), ("top", "foot")):
+        if one in keep and other in keep:
+            line.add(
+                "keep",
+                f"the deckles at {one} and {other} are both kept, and readings need one true edge",
+                "keep one of them, and take the other out",
+            )
 
 
 def _refuse_eaten(line: Line, size: Size, loss: Edges) -> None:
@@ -191,6 +229,14 @@ def _grain_along(text: str, plain: str, size: Size, line: Line) -> Grain:
 
 def _side(text: str) -> Side:
     return read_word(text, "the side", _SIDES, ("one", "both"))
+
+
+def _corner(text: str) -> SheetCorner:
+    """Return a corner; "lower right" and "right, bottom" will do too."""
+    said = re.split(r"[ ,;/-]+", plain_text(text[:100]).casefold())
+    words = [_UPRIGHT.get(word, word) for word in said if word != "corner"]
+    plain = " ".join(sorted(words, key=lambda word: word in ("left", "right")))
+    return read_word(plain, "the watermark", _CORNERS, tuple(_CORNERS))
 
 
 def _kind(text: str) -> SheetKind:

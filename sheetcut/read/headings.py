@@ -54,10 +54,16 @@ DRAWER_MEANINGS: Meanings = {
              "width x height"),
     "width": ("wide", "measured width"),
     "height": ("high", "measured height"),
+    "top width": ("width at top", "width at the top", "second width", "other width"),
+    "right height": ("height at right", "height at the right", "second height", "other height"),
+    "diagonal": ("check diagonal", "diagonal lower left to upper right"),
     "edge loss": ("edge losses", "loss", "losses", "trim", "edge trim", "avoid", "squaring",
                   "deckle trim"),
     **_EDGE_COLUMNS,
     "deckle": ("deckles", "deckle edges", "deckle edge", "deckled", "deckled edges"),
+    "leave": ("leave deckle", "deckle left on", "deckles left on", "left on"),
+    "keep": ("keep deckle", "deckle kept", "deckles kept", "kept deckle", "kept deckles"),
+    "watermark": ("watermark corner", "watermark at"),
     "side": ("sides", "usable side", "coated", "printed side"),
     "grain": ("grain along", "grain runs", "grain direction"),
     "on hand": ("count", "quantity", "qty", "how many", "number", "in stock", "in drawer", "have",
@@ -72,6 +78,12 @@ DRAWER_MEANINGS: Meanings = {
 # "page" would be taken for "paper".
 NEAR = 0.8
 _ROWS_LOOKED_AT = 20
+_SELDOM = frozenset(
+    {"width", "height", "name", "top width", "right height", "diagonal", "leave", "keep",
+     "watermark"}
+)  # fmt: skip
+"""Fields that most tables do without; they are not asked for."""
+
 _UNIT_WORDS: dict[str, Unit] = {
     "mm": "mm", "millimetres": "mm", "cm": "cm", "centimetres": "cm",
     "in": "in", "inch": "in", "inches": "in", '"': "in",
@@ -259,7 +271,7 @@ def _near(heading: str, known: Meanings, places: Mapping[str, int]) -> str | Non
 
 
 def _canonical(known: Meanings) -> tuple[str, ...]:
-    return tuple(field for field in known if field not in {"width", "height", "name"})
+    return tuple(field for field in known if field not in _SELDOM)
 
 
 def _plain_heading(heading: str) -> str:

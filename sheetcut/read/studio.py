@@ -8,7 +8,7 @@ from functools import partial
 from typing import Any
 
 from sheetcut.errors import Problem
-from sheetcut.job import Aim, Kind, Paper, Preference, Rules, Unit
+from sheetcut.job import Aim, Kind, NarrowStrips, Paper, Preference, Rules, Unit
 from sheetcut.read.dimensions import Size
 from sheetcut.read.entries import (
     Entries,
@@ -37,10 +37,12 @@ _PREFERENCES: dict[str, Preference] = {
     "quicker to cut": "quicker to cut",
     "better leftover": "better leftover",
 }
+_NARROW: dict[str, NarrowStrips] = {"allowed": "allowed", "refused": "refused"}
 _KINDS: tuple[Kind, ...] = ("drawing", "print", "card")
 _KEYS = (
     "name", "currency", "unit", "reading step", "mat", "ruler", "printer width", "keep size",
-    "narrowest strip", "usual margins", "deckle trim", "sizes sold", "aim", "preference", "paper",
+    "narrowest strip", "narrow strips", "usual margins", "deckle trim", "sizes sold", "aim",
+    "preference", "paper",
 )  # fmt: skip
 _PAPER_KEYS = ("grammage", "passes", "aim")
 
@@ -109,6 +111,9 @@ def _rules(entries: Entries, given: dict[str, Any], unit: Unit) -> Rules:
             "preference",
             partial(as_word, "the preference", _PREFERENCES),
             "quicker to cut",
+        ),
+        narrow_strips=entries.take(
+            given, "narrow strips", partial(as_word, "narrow strips", _NARROW), "allowed"
         ),
     )
     if not keep:
