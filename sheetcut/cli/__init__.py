@@ -6,10 +6,15 @@ import sys
 
 import click
 
+from sheetcut.cli.cutting import cut, hold, release, spoiled
+from sheetcut.cli.ordering import orders
+from sheetcut.cli.past import history, redo, undo
 from sheetcut.cli.planning import check, plan, start
 from sheetcut.cli.printing import print_pages
 from sheetcut.cli.shown import Commands
 from sheetcut.cli.sizes import sizes
+from sheetcut.cli.stock import drawer
+from sheetcut.cli.working import work
 from sheetcut.version import VERSION
 
 
@@ -26,5 +31,8 @@ def main() -> None:
             stream.reconfigure(errors="replace")
 
 
-for command in (start, plan, check, print_pages, sizes):
+for command in (
+    start, plan, check, print_pages, drawer, orders, cut, spoiled, hold, release, work,
+    undo, redo, history, sizes,
+):  # fmt: skip
     main.add_command(command)

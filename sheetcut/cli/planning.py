@@ -18,6 +18,7 @@ from sheetcut.cli.shown import (
     progress,
     will_do,
 )
+from sheetcut.cli.studio import studio_job
 
 if TYPE_CHECKING:
     from sheetcut.layout import Plan
@@ -55,9 +56,8 @@ def plan(folder: Path, as_json: bool, seconds: float, seed: int, rounds: int | N
 
     from sheetcut.nest import Stop  # noqa: PLC0415
     from sheetcut.plan import make_plan  # noqa: PLC0415
-    from sheetcut.read import read_studio  # noqa: PLC0415
 
-    studio = read_studio(folder)
+    studio = studio_job(folder)
     for note in studio.notes:
         click.echo(f"note: {note}", err=True)
     stop = Stop(seconds)

@@ -105,7 +105,9 @@ def newer_files(store: Store, folder: Path) -> tuple[str, ...]:
     """
     with store.reading() as rows:
         known = {row["name"]: row["hash"] for row in rows.all("source")}
-    there = [path for path in sorted(folder.iterdir()) if path.name.casefold() in STUDIO_FILES]
+    rank = {name: place for place, name in enumerate(STUDIO_FILES)}
+    there = [path for path in sorted(folder.iterdir()) if path.name.casefold() in rank]
+    there.sort(key=lambda path: rank[path.name.casefold()])
     return tuple(
         path.name
         for path in there

@@ -173,10 +173,18 @@ class NothingToRedo(SheetcutError):
 def layouts_text(numbers: Sequence[int]) -> str:
     """Return the numbers of layouts in words.
 
-    >>> layouts_text([1]), layouts_text([1, 3])
-    ('layout 1', 'layouts 1, 3')
+    >>> layouts_text([1]), layouts_text([1, 3]), layouts_text([1, 2, 3, 5])
+    ('layout 1', 'layouts 1, 3', 'layouts 1 to 3, 5')
     """
-    words = ", ".join(str(number) for number in numbers)
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    words = ", ".join(
+        f"{run[0]} to {run[-1]}" if len(run) > 2 else ", ".join(map(str, run)) for run in runs
+    )
     return f"layout {words}" if len(numbers) == 1 else f"layouts {words}"
 
 

@@ -65,10 +65,10 @@ def test_the_diary_reads_as_it_was_lived(store):
         "  14:03  Brought in studio.toml, drawer.csv and orders.csv: 27 added",
         "2026-11-26",
         "  09:05  Arrived: 5 x HP-IMP, batch B7, 76.00 paid",
-        "  17:40  Cut plan K7QP, layouts 1, 2, 3, 4, 5: 3 x HP-IMP, 1 x HP-DE, 1 x heron 7; "
+        "  17:40  Cut plan K7QP, layouts 1 to 5: 3 x HP-IMP, 1 x HP-DE, 1 x heron 7; "
         "18 blanks; paper 75.40 (taken back)",
         "2026-11-27",
-        "  08:00  Took back: Cut plan K7QP, layouts 1, 2, 3, 4, 5: 3 x HP-IMP, 1 x HP-DE, "
+        "  08:00  Took back: Cut plan K7QP, layouts 1 to 5: 3 x HP-IMP, 1 x HP-DE, "
         "1 x heron 7; 18 blanks; paper 75.40",
     ]
 

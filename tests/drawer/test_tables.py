@@ -99,7 +99,10 @@ def test_the_demo_studio_goes_round(folder):
 def test_cells_hold_what_was_typed(text):
     cells = sheet_cells(Sheet(text, text, 1, 1, note=text))
     row = next(csv.reader(io.StringIO(csv_bytes([cells]).decode("utf-8-sig"), newline="")))
-    assert (row[0], row[2], row[-1]) == (text, text, text)
+    # What a spreadsheet would work out has a space before it, which reading takes off again.
+    written = f" {text}" if text[0] in "=+-@" else text
+    assert (row[0], row[2], row[-1]) == (written, written, written)
+    assert " ".join(written.split()) == " ".join(text.split())
     assert order_cells(Piece(text, text, text, 1, 1))[0] == text
 
 

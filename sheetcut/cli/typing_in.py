@@ -1,0 +1,95 @@
+"""Options for what is typed of a sheet or an order line, one for each heading of its table."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from typing import Any, TypeVar
+
+import click
+
+Command = TypeVar("Command", bound=Callable[..., Any])
+
+EDGE_HELP = "That edge alone."
+SHEET_HELP: Mapping[str, str] = {
+    "name": "What drawings call it.",
+    "paper": "The kind of paper.",
+    "size": 'As measured, as in "560 x 760" or "22 1/8 x 30 in".',
+    "edge loss": "What deckle, squaring or bruises take of every edge.",
+    **dict.fromkeys(("left", "right", "top", "foot"), EDGE_HELP),
+    "deckle": 'Edges with a deckle: "all", "none", "left right".',
+    "side": "one or both sides can be worked on.",
+    "grain": "along width, along height, none, not known.",
+    "on hand": 'How many, or "any".',
+    "price": "Of one sheet.",
+    "packs": 'As in "5 for 76.00; 20+ at 13.90".',
+    "kind": "full or offcut.",
+    "note": "Anything.",
+}
+"""The headings of the drawer's table but its first, each with what it is for."""
+
+ORDER_HELP: Mapping[str, str] = {
+    "client": "Who for.",
+    "piece": "What is drawn or printed.",
+    "paper": "As the drawer has it.",
+    "kind": "drawing, print or card.",
+    "size": "Finished size of a drawing or card, the image of a print.",
+    "margin": "Paper round a drawing, or the borders of a print, at every edge.",
+    **dict.fromkeys(("left", "right", "top", "foot"), EDGE_HELP),
+    "count": "How many.",
+    "turn": "yes, no, grain up, grain across, alike.",
+    "deckle": "Edges on which a deckle is kept.",
+    "due": "As in 2026-12-03.",
+    "price": "What the client pays for one.",
+    "note": "Anything.",
+}
+"""The headings of the orders' table but its first, each with what it is for."""
+
+
+def heading_options(headings: Mapping[str, str]) -> Callable[[Command], Command]:
+    """Return what gives a command an option for each heading."""
+
+    def options(command: Command) -> Command:
+        for heading, text in reversed(list(headings.items())):
+            name = f"--{heading.replace(' ', '-')}"
+            command = click.option(name, heading.replace(" ", "_"), metavar="TEXT", help=text)(
+                command
+            )
+        return command
+
+    return options
+
+
+def typed_cells(given: Mapping[str, str | None]) -> dict[str, str]:
+    """Return the values that were given, by their headings."""
+    return {option.replace("_", " "): text for option, text in given.items() if text is not None}
+
+
+def corrected_cells(
+    cells: Mapping[str, str], typed: Mapping[str, str], all_round: str
+) -> dict[str, str]:
+    """Return a row's cells with others in their place.
+
+    A new length for every edge stands instead of those for single edges.
+    """
+    edges = dict.fromkeys(("left", "right", "top", "foot"), "") if all_round in typed else {}
+    return {**cells, **edges, **typed}
+
+
+def changed_fields(
+    record: object, typed: Iterable[str], fields: Mapping[str, tuple[str, ...]]
+) -> dict[str, Any]:
+    """Return the values of a corrected record that its typed headings speak of.
+
+    Args:
+        fields: for each heading, the names of the record's fields that it fills.
+    """
+    return {name: getattr(record, name) for heading in typed for name in fields[heading]}
+
+
+def in_one(words: Sequence[str]) -> str:
+    """Return a name that may have been typed without quotation marks.
+
+    >>> in_one(["heron", "7"])
+    'heron 7'
+    """
+    return " ".join(words)
