@@ -95,9 +95,13 @@ class Composer:
         self._pictures: dict[int, Picture] = {}
 
     def without_steps(self, words: str) -> Composer:
-        """Return a composer of the same page with words where the steps would stand."""
+        """Return a composer of the same page with words where the steps would stand.
+
+        Where the sheet went is then told under the steps, and the sheet has that room.
+        """
         other = copy(self)
         other.steps, other.no_steps = (), words
+        other.foot = self.caution_top - 3.0
         return other
 
     def heading(self, title: str, sheet_numbers: str, made: str, n: int) -> list[Primitive]:
@@ -116,6 +120,14 @@ class Composer:
 
     def footing(self) -> list[Primitive]:
         """Return where the sheet went, and the caution line."""
+        return [*self.account(), *self.caution()]
+
+    def caution(self) -> list[Primitive]:
+        """Return the caution line."""
+        return heading.caution(self.left, self.right, self.caution_top)
+
+    def account(self) -> list[Primitive]:
+        """Return where the sheet went, in area and money."""
         price, currency = self.sheet.price, self.plan.job.currency
         told = ""
         if price is not None:
@@ -124,10 +136,7 @@ class Composer:
                 f"book value {money}" if self.sheet.kind == "offcut" else f"paper {money} a sheet"
             )
         at = (self.left, self.account_top, self.right)
-        return [
-            *account.account(self.layout.waste, price, told, currency, at),
-            *heading.caution(self.left, self.right, self.caution_top),
-        ]
+        return account.account(self.layout.waste, price, told, currency, at)
 
     def body(self) -> tuple[int, list[Primitive]]:
         """Return the scale 1:n and all that stands between title block and account.

@@ -5,7 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from sheetcut.draw import heading, rows
-from sheetcut.draw.compose import GAP_MM, MARGIN_MM, STEPS_HEAD_MM, columns_of, steps_head
+from sheetcut.draw.compose import (
+    GAP_MM,
+    MARGIN_MM,
+    STEPS_HEAD_MM,
+    NoRoomOnPage,
+    columns_of,
+    steps_head,
+)
 from sheetcut.draw.place import Box
 from sheetcut.draw.primitives import Page, Primitive
 from sheetcut.draw.steps import Step
@@ -15,40 +22,46 @@ COLUMN_MM = 43.0
 STYLES = (rows.LARGE, rows.MEDIUM)
 
 
-def leaves(steps: Sequence[Step], view: View, page: Page) -> list[list[Primitive]]:
+def leaves(steps: Sequence[Step], view: View, page: Page, foot: float) -> list[list[Primitive]]:
     """Return what stands under the title block of each further page: as many steps as it holds.
 
     One page with smaller figures is better than two to turn; past that they stay large.
+
+    Args:
+        foot: how far down the page they may reach.
     """
-    if not steps:
-        return []
     for style in STYLES:
-        whole = rows.flow(steps, view, style, _frames(page, style))
+        whole = rows.flow(steps, view, style, _frames(page, style, foot))
         if whole is not None:
             return [[*_head(page), *whole]]
     found = []
     left = list(steps)
     while left:
-        count = _most(left, view, page)
-        drawn = rows.flow(left[:count], view, rows.LARGE, _frames(page, rows.LARGE))
-        found.append([*_head(page), *(drawn or ())])
+        count, drawn = _as_many(left, view, page, foot)
+        found.append([*_head(page), *drawn])
         del left[:count]
     return found
 
 
-def _most(steps: Sequence[Step], view: View, page: Page) -> int:
-    """Return how many steps one page holds, at least one."""
-    frames = _frames(page, rows.LARGE)
-    holds = (n for n in range(len(steps), 1, -1) if rows.flow(steps[:n], view, rows.LARGE, frames))
-    return next(holds, 1)
+def _as_many(
+    steps: Sequence[Step], view: View, page: Page, foot: float
+) -> tuple[int, list[Primitive]]:
+    """Return how many steps one page holds, and these drawn, as large as their readings allow."""
+    for style in rows.STYLES:
+        frames = _frames(page, style, foot)
+        for count in range(len(steps), 0, -1):
+            drawn = rows.flow(steps[:count], view, style, frames)
+            if drawn is not None:
+                return count, drawn
+    raise NoRoomOnPage(page, len(steps))
 
 
-def _frames(page: Page, style: rows.Style) -> list[Box]:
+def _frames(page: Page, style: rows.Style, foot: float) -> list[Box]:
     left, right = MARGIN_MM, page.width_mm - MARGIN_MM
     top = MARGIN_MM + heading.HEIGHT_MM + STEPS_HEAD_MM
     column = max(COLUMN_MM, style.least_mm)
     count = max(1, int((right - left + GAP_MM) / (column + GAP_MM)))
-    return columns_of(left, right, top, page.height_mm - MARGIN_MM, count)
+    return columns_of(left, right, top, foot, count)
 
 
 def _head(page: Page) -> list[Primitive]:

@@ -77,10 +77,11 @@ def pin_up_pages(
         return (Drawing(on, clean(title), tuple(items)),)
     sheet = whole.without_steps(STEPS_OVERLEAF)
     n, body = sheet.body()
-    leaves = overleaf.leaves(whole.steps, whole.view, on)
+    leaves = overleaf.leaves(whole.steps, whole.view, on, whole.foot)
+    leaves[-1] += whole.account()
     count = 1 + len(leaves)
     pages = []
-    for number, leaf in enumerate([[*body, *sheet.footing()], *leaves], 1):
+    for number, leaf in enumerate([[*body, *sheet.caution()], *leaves], 1):
         named = f"{title}, page {number} of {count}"
         head = sheet.heading(named, sheet_numbers, made, n)
         pages.append(Drawing(on, clean(named), (*head, *leaf)))

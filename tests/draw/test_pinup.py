@@ -341,7 +341,7 @@ def test_what_fits_one_page_is_the_same_drawing(name):
     assert pages_of(made) == (drawn(made),)
 
 
-@pytest.mark.parametrize("on", [A4, A3, LETTER], ids=lambda page: page.name)
+@pytest.mark.parametrize("on", [A4, LETTER], ids=lambda page: page.name)
 def test_steps_that_would_crowd_a_page_go_on_over_the_next(on):
     """Ninety-nine cuts: each has its step once, all in figures of 5 mm at least, in their order."""
     made = ninety_blanks()
