@@ -14,6 +14,7 @@ from sheetcut.answers.room import with_line
 from sheetcut.answers.supply import (
     Effort,
     Supplied,
+    bound_with_more,
     fits_a_sheet,
     laid_out,
     question,
@@ -92,5 +93,6 @@ def _beside(asked: Job, present: Supplied | None) -> Supplied | None:
     trees = with_line(asked, present.trees, len(asked.pieces) - 1)
     if trees is None:
         return None
-    answer = replace(present.answer, candidates=(Candidate(trees),), notes=())
+    bound = bound_with_more(present.answer.bound)
+    answer = replace(present.answer, candidates=(Candidate(trees),), bound=bound, notes=())
     return replace(present, job=asked, answer=answer)

@@ -6,11 +6,12 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from itertools import count
 
-from sheetcut.answers.supply import Trees
+from sheetcut.answers.supply import Trees, merged
 from sheetcut.answers.turning import settled
 from sheetcut.job import Job, Piece, Turn, blank_size, reading_step, ways
-from sheetcut.layout import Part, Plan
+from sheetcut.layout import Axis, Part, Plan
 from sheetcut.nest.gives import most_pieces, rectangle_gives
+from sheetcut.units import Length
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,24 +58,38 @@ def _with_line(job: Job, trees: Trees, line: int, turn: Turn) -> Trees | None:
     blank = blank_size(piece, step)
     turned = {sheet.id: ways(turn, sheet.grain) for sheet in job.sheets}
     leftovers = [
-        (leaf.area, place, number, leaf)
+        (leaf.area, place, number, leaf, along)
         for place, (name, tree) in enumerate(trees)
-        for number, leaf in enumerate(_leftovers(tree))
+        for number, (leaf, along) in enumerate(_leftovers(tree))
         if _gives(leaf, blank, step, turned[name])
     ]
     wanted = piece.count
     filled: dict[tuple[int, int], Part] = {}
-    for _, place, number, leaf in sorted(leftovers, key=lambda one: one[:3]):
+    for _, place, number, leaf, along in sorted(leftovers, key=lambda one: one[:3]):
         if not wanted:
             break
-        room, allowed = (leaf.width, leaf.height), turned[trees[place][0]]
+        room, allowed = _whole(leaf, along, step), turned[trees[place][0]]
         gives = rectangle_gives(room, blank, step=step, ways=allowed, piece=line)
-        filled[place, number], wanted = _first(gives.tree, wanted)
+        part, wanted = _first(gives.tree, wanted)
+        filled[place, number] = merged(part)
     if wanted:
         return None
     return tuple(
         (name, _filled(tree, place, filled, count())) for place, (name, tree) in enumerate(trees)
     )
+
+
+def _whole(leaf: Part, along: Axis | None, step: Length) -> tuple[Length, Length]:
+    """Return a leftover's room, along its row in whole steps.
+
+    So whatever holds a blank measures whole steps along the row it stands in, and may be cut
+    in any order.
+    """
+    if along == "x":
+        return leaf.width // step * step, leaf.height
+    if along == "y":
+        return leaf.width, leaf.height // step * step
+    return leaf.width, leaf.height
 
 
 def _room(plan: Plan, piece: Piece) -> Room:
@@ -105,23 +120,30 @@ def _gives(leaf: Part, blank: tuple[int, int], step: int, turned: tuple[bool, ..
     )
 
 
-def _leftovers(part: Part) -> Iterator[Part]:
-    if part.along is None:
-        if part.piece is None:
-            yield part
-        return
-    for one in part.parts:
-        yield from _leftovers(one)
+def _leftovers(part: Part, along: Axis | None = None) -> Iterator[tuple[Part, Axis | None]]:
+    """Yield the leftovers of a tree in order, each with the axis of the row it stands in."""
+    if part.is_leftover:
+        yield part, along
+    elif part.along is not None:
+        for one in part.parts:
+            yield from _leftovers(one, part.along)
 
 
 def _filled(
     part: Part, place: int, filled: Mapping[tuple[int, int], Part], numbers: Iterator[int]
 ) -> Part:
-    """Return the tree with some leftovers, counted in order, replaced."""
-    if part.along is None:
-        return part if part.piece is not None else filled.get((place, next(numbers)), part)
-    parts = tuple(_filled(one, place, filled, numbers) for one in part.parts)
-    return replace(part, parts=parts)
+    """Return the tree with some leftovers, counted in order, replaced; what they lack is added."""
+    if part.is_leftover:
+        return filled.get((place, next(numbers)), part)
+    parts: list[Part] = []
+    for one in part.parts:
+        new = _filled(one, place, filled, numbers)
+        parts.append(new)
+        if new.width < one.width and part.along == "x":
+            parts.append(Part(one.width - new.width, one.height))
+        elif new.height < one.height and part.along == "y":
+            parts.append(Part(one.width, one.height - new.height))
+    return replace(part, parts=tuple(parts))
 
 
 def _first(part: Part, wanted: int) -> tuple[Part, int]:

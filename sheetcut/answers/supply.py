@@ -189,6 +189,14 @@ def plain_bound(job: Job) -> Bound:
     return bound_of(task, proof, partly=False)
 
 
+def bound_with_more(bound: Bound) -> Bound:
+    """Return what a bound says once more pieces are wanted: they never need less.
+
+    Its certificate speaks of the pieces it was made for, so it is left behind.
+    """
+    return replace(bound, certificate=None)
+
+
 def value_of(job: Job, trees: Trees) -> int:
     """Return the cash for the full sheets cut, or their number where a price is not known."""
     return _value(job, trees)
@@ -208,14 +216,33 @@ def with_more(job: Job, more: Mapping[str, int]) -> Job:
 def without_line(trees: Trees, line: int) -> Trees:
     """Return the trees without the blanks of one order line, empty sheets put back."""
     left = ((name, _without(tree, line)) for name, tree in trees)
-    return tuple((name, tree) for name, tree in left if not tree.is_leftover)
+    return tuple((name, merged(tree)) for name, tree in left if not tree.is_leftover)
+
+
+def merged(part: Part) -> Part:
+    """Return a tree in which the leftovers of every row are one, at its far end.
+
+    >>> blank = Part(2, 5, piece=0)
+    >>> [one.width for one in merged(Part(9, 5, "x", (Part(3, 5), blank, Part(4, 5)))).parts]
+    [2, 7]
+    """
+    if part.is_leftover:
+        return Part(part.width, part.height)
+    if part.along is None:
+        return part
+    kept = [merged(one) for one in part.parts if not one.is_leftover]
+    left = [one for one in part.parts if one.is_leftover]
+    if left and part.along == "x":
+        kept.append(Part(sum(one.width for one in left), part.height))
+    elif left:
+        kept.append(Part(part.width, sum(one.height for one in left)))
+    return kept[0] if len(kept) == 1 else replace(part, parts=tuple(kept))
 
 
 def _without(part: Part, line: int) -> Part:
     if part.piece == line:
         return Part(part.width, part.height)
-    parts = tuple(_without(one, line) for one in part.parts)
-    return replace(part, parts=parts)
+    return replace(part, parts=tuple(_without(one, line) for one in part.parts))
 
 
 def _seeded(job: Job, trees: Trees, bound: Bound, effort: Effort) -> Supplied:

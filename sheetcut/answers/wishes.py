@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 
 from sheetcut.answers.margins import last_place
 from sheetcut.answers.room import with_line
-from sheetcut.answers.supply import Effort, Supplied, Trees, laid_out
+from sheetcut.answers.supply import Effort, Supplied, Trees, bound_with_more, laid_out
 from sheetcut.job import Job, Piece
 from sheetcut.layout import Candidate
 
@@ -63,7 +63,8 @@ def _beside(present: Supplied, wish: Piece, n: int) -> Trees | None:
 def _with(present: Supplied, wish: Piece, n: int) -> Supplied:
     trees = _beside(present, wish, n)
     assert trees is not None
-    answer = replace(present.answer, candidates=(Candidate(trees),))
+    bound = bound_with_more(present.answer.bound)
+    answer = replace(present.answer, candidates=(Candidate(trees),), bound=bound)
     return replace(present, job=_asked(present.job, wish, n), answer=answer)
 
 
@@ -82,8 +83,8 @@ def _moved(present: Supplied, wish: Piece, effort: Effort) -> tuple[Supplied | N
     n = wish.count - sum(short.count for short in found.answer.short)
     if not n:
         return None, 0
-    # The bound of the orders alone still holds: more pieces never need less.
-    answer = replace(found.answer, short=(), bound=present.answer.bound)
+    bound = bound_with_more(present.answer.bound)
+    answer = replace(found.answer, short=(), bound=bound)
     return replace(present, job=_asked(present.job, wish, n), answer=answer), n
 
 

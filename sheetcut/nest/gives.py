@@ -75,8 +75,24 @@ def rectangle_gives(
     run, rise = room[0] // step, room[1] // step
     wide, high = blank[0] // step, blank[1] // step
     count = most_pieces(run, rise, wide, high, ways=ways)
-    shown = _Shown(room, step, (wide, high), ways, piece)
-    return Gives(count, best_grid(run, rise, wide, high, ways=ways), shown.tree(run, rise, count))
+    tree = _Shown((run * step, rise * step), step, (wide, high), ways, piece).tree(count)
+    grid = best_grid(run, rise, wide, high, ways=ways)
+    return Gives(count, grid, _with_slivers(tree, room))
+
+
+def _with_slivers(tree: Part, room: tuple[Length, Length]) -> Part:
+    """Return a tree of whole steps with what is less than a step at its far edges.
+
+    The slivers stand alone, so that whatever holds a blank measures whole steps, in whatever
+    order the parts are cut.
+    """
+    if tree.is_leftover:
+        return Part(*room)
+    if room[1] > tree.height:
+        tree = _joined("y", tree, Part(tree.width, room[1] - tree.height), tree.width, room[1])
+    if room[0] > tree.width:
+        tree = _joined("x", tree, Part(room[0] - tree.width, room[1]), *room)
+    return tree
 
 
 def most_pieces(
@@ -172,9 +188,10 @@ class _Shown:
         self.wide, self.high = size
         self.ways = set(ways) if size[0] != size[1] else {min(ways, default=False)}
 
-    def tree(self, run: int, rise: int, count: int) -> Part:
+    def tree(self, count: int) -> Part:
         """Return the rectangle cut into the pieces and what is left."""
         width, height = self.room
+        run, rise = width // self.step, height // self.step
         if not count:
             return Part(width, height)
         for turned in sorted(self.ways):
@@ -191,7 +208,7 @@ class _Shown:
         return (self.high, self.wide) if turned else (self.wide, self.high)
 
     def _part(self, i: int, j: int, width: Length, height: Length) -> Part:
-        """Return a rectangle of the table cut up; its true size may be larger than its sums."""
+        """Return a rectangle of the table cut up; it may be larger than the sums it stands for."""
         count = self.rows[i][j]
         if not count:
             return Part(width, height)

@@ -13,7 +13,7 @@ from tests.laws.jobs import PAPERS, pieces, sheets
 STEPS = (None, mm(1), mm("0.5"), inch(1) // 16)
 
 
-@settings(max_examples=120, deadline=None)
+@settings(max_examples=60, deadline=None)
 @examples(sheets(0, PAPERS[0]), pieces(0, PAPERS[0]), some.sampled_from(STEPS))
 def test_what_a_sheet_gives_passes_the_check(sheet, piece, step):
     job = Job((sheet,), (), Rules(reading_step=step))

@@ -7,6 +7,7 @@ import pytest
 from sheetcut.answers import supply
 from sheetcut.answers.supply import (
     Effort,
+    bound_with_more,
     laid_out,
     plain_bound,
     question,
@@ -16,7 +17,7 @@ from sheetcut.answers.supply import (
 )
 from sheetcut.check import faults_in
 from sheetcut.job import Job, Pack, Paper, Piece, Sheet
-from sheetcut.layout import Part, Short
+from sheetcut.layout import Bound, Part, Short
 from sheetcut.units import mm
 
 QUICK = Effort(rounds=60)
@@ -130,3 +131,8 @@ def test_more_sheets_are_added_to_those_on_hand():
     job = Job((sheet("s", 9, 9, 1), sheet("t", 9, 9, None)), ())
     more = with_more(job, {"s": 2, "t": 5})
     assert [one.on_hand for one in more.sheets] == [3, None]
+
+
+def test_a_certificate_does_not_follow_its_bound_to_more_pieces():
+    bound = Bound("sheets", 2, "because", {"form": "weights 1"})
+    assert bound_with_more(bound) == Bound("sheets", 2, "because")
