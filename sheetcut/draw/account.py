@@ -76,7 +76,7 @@ def account(
     for part in went:
         if part.area:
             wide = (right - left) * part.area / whole
-            items += _segment(part.use, (x, bar_top, x + wide, bar_top + BAR_MM))
+            items += segment(part.use, (x, bar_top, x + wide, bar_top + BAR_MM))
             marks.append(x)
             words.append(_words(part, whole, currency))
             x += wide
@@ -93,7 +93,8 @@ def _words(part: Went, whole: Area, currency: str) -> str:
     return f"{part.use} {money_text(part.cents, currency)}"
 
 
-def _segment(use: Use, box: Box) -> list[Primitive]:
+def segment(use: Use, box: Box) -> list[Primitive]:
+    """Return one part of a bar: its outline, filled as its use is told."""
     left, top, right, foot = box
     items: list[Primitive] = []
     if use == "scrap":

@@ -17,12 +17,13 @@ from sheetcut.draw.lettering import (
     width,
 )
 from sheetcut.draw.measures import finished_text
-from sheetcut.draw.place import Box, Place, Taken, grown
+from sheetcut.draw.place import Box, Place, Taken, grown, lies_in
 from sheetcut.draw.primitives import Face, Primitive, Text, rectangle
 from sheetcut.draw.view import SeenBlank, View
 from sheetcut.draw.weights import BORDER_DASHES, MARGIN, MARGIN_DASHES
 
 INSET_MM = 1.7
+HIDE_MM = 0.4
 AROUND_MM = 40.0
 LEAST_LETTERS = 8  # a label cut shorter than this says less than a letter with a key
 LARGEST: tuple[tuple[float, float, float], ...] = (
@@ -97,12 +98,23 @@ def blank_notes(
             words = "; ".join(lines), finished_text(blank.piece, inches=inches) + turned
             lettered.append((blank, letters.setdefault(words, _letter(len(letters)))))
         else:
+            items += _hides(note, blank, place)
             items += note.texts
             for text in note.texts:
                 taken.add(grown(box(text), 0.3))
     items += _lettered(lettered, place, taken)
     keys = tuple(Key(letter, *words) for words, letter in letters.items())
     return Written(tuple(items), keys)
+
+
+def _hides(note: _Note, blank: SeenBlank, place: Place) -> Iterator[Primitive]:
+    """Yield white under lines of a note that stand on a margin, so that no dash runs through."""
+    inside = place.box(blank.image)
+    for text in note.texts:
+        ink = box(text)
+        if not lies_in(ink, inside):
+            left, top, right, foot = grown(ink, HIDE_MM)
+            yield rectangle(left, top, right - left, foot - top, fill="paper")
 
 
 def _alike(blank: SeenBlank) -> tuple[int, int]:

@@ -80,3 +80,8 @@ def overlap(one: Box, other: Box) -> bool:
 def grown(box: Box, by: float) -> Box:
     """Return a box with so much more room on each side."""
     return box[0] - by, box[1] - by, box[2] + by, box[3] + by
+
+
+def lies_in(one: Box, room: Box) -> bool:
+    """Whether a box lies in another; touching its sides is allowed."""
+    return one[0] >= room[0] and one[1] >= room[1] and one[2] <= room[2] and one[3] <= room[3]

@@ -8,7 +8,7 @@ from sheetcut.draw.leaders import leader, spot_near
 from sheetcut.draw.lettering import NOTE, SIZE, width
 from sheetcut.draw.marks import along_cut, line_boxes, others, point_on
 from sheetcut.draw.measures import length_text
-from sheetcut.draw.place import Box, Place, Taken, grown
+from sheetcut.draw.place import Box, Place, Taken, grown, lies_in
 from sheetcut.draw.primitives import Dots, Line, Point, Primitive, Shape, Text, rectangle
 from sheetcut.draw.view import SeenCut, View
 from sheetcut.draw.weights import FINE
@@ -69,7 +69,7 @@ def _clear_spot(
     hand = place.box(cut.hand)
     near = taken.near(hand)
     for spot in _reading_spots(cut, place, text, height):
-        if near.is_free(spot) and lines.is_free(spot) and _within(spot, hand):
+        if near.is_free(spot) and lines.is_free(spot) and lies_in(spot, hand):
             taken.add(spot)
             return spot
     return None
@@ -84,7 +84,7 @@ def _moved_out(
     on_line = (
         spot
         for spot in _reading_spots(cut, place, text, NOTE)
-        if taken.is_free(spot) and _within(spot, within)
+        if taken.is_free(spot) and lies_in(spot, within)
     )
     spot = next(on_line, None)
     led: list[Primitive] = []
@@ -103,10 +103,6 @@ def _reading_at(spot: Box, text: str, height: float, role: str) -> list[Primitiv
     at = ((left + right) / 2, (top + foot + height) / 2)
     hide = rectangle(left, top, right - left, foot - top, fill="paper")
     return [hide, Text(text, at, height, "sans bold", "middle", role=role)]
-
-
-def _within(one: Box, room: Box) -> bool:
-    return one[0] >= room[0] and one[1] >= room[1] and one[2] <= room[2] and one[3] <= room[3]
 
 
 def _reading_spots(cut: SeenCut, place: Place, text: str, height: float) -> Iterator[Box]:

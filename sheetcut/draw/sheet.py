@@ -160,18 +160,24 @@ def _grain(view: View, place: Place, taken: Taken) -> list[Primitive]:
     room = (max(wide, word), high + 1.6 + NOTE + 0.8)
     largest = sorted(view.blanks, key=lambda one: -one.edge.width * one.edge.height)
     for blank in largest:
-        _, top, right, _ = place.box(blank.image)
-        corner = (right - 2.5 - room[0], top + 3.0)
-        spot = (corner[0], corner[1], corner[0] + room[0], corner[1] + room[1])
-        if _holds(place.box(blank.image), spot) and taken.is_free(grown(spot, 1)):
-            taken.add(spot)
-            middle = (spot[0] + spot[2]) / 2
-            strokes = fibres(
-                (middle - wide / 2, corner[1], middle + wide / 2, corner[1] + high), upright=upright
-            )
-            at = (middle, corner[1] + high + 1.6 + NOTE)
-            return [*strokes, Text("grain", at, NOTE, "serif italic", "middle")]
+        open_box = place.box(blank.image)
+        for spot in _corners(open_box, room):
+            if _holds(open_box, spot) and taken.is_free(grown(spot, 1)):
+                taken.add(spot)
+                middle = (spot[0] + spot[2]) / 2
+                drawn = (middle - wide / 2, spot[1], middle + wide / 2, spot[1] + high)
+                at = (middle, spot[1] + high + 1.6 + NOTE)
+                word_here = Text("grain", at, NOTE, "serif italic", "middle")
+                return [*fibres(drawn, upright=upright), word_here]
     return []
+
+
+def _corners(within: Box, room: tuple[float, float]) -> Iterator[Box]:
+    """Yield where the fibres may stand: the upper right, then the upper left, then lower down."""
+    left, top, right, foot = within
+    for y in (top + 3.0, (top + foot - room[1]) / 2):
+        for x in (right - 2.5 - room[0], left + 2.5):
+            yield x, y, x + room[0], y + room[1]
 
 
 def _holds(outer: Box, inner: Box) -> bool:

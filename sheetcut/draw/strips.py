@@ -44,7 +44,7 @@ CHECK_INCHES = 4
 FOOT_MM = 14.0
 BESIDE_MM = 1.8
 
-LENGTHS_MM = (400, 300, 250, 200, 150, 100)
+LENGTHS_MM = (350, 300, 250, 240, 200, 150, 100)
 LENGTHS_INCH = (16, 15, 12, 10, 8, 6, 4)
 
 Side = Literal["foot", "left"]

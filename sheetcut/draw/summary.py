@@ -6,8 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from sheetcut.draw import heading
-from sheetcut.draw.account import USES, Use, Went, where_it_went
-from sheetcut.draw.account import _segment as segment
+from sheetcut.draw.account import USES, Use, Went, segment, where_it_went
 from sheetcut.draw.compose import MARGIN_MM
 from sheetcut.draw.lettering import HEADING, NOTE, SIZE, clean, shortened, width, wrapped
 from sheetcut.draw.place import Box
