@@ -70,8 +70,8 @@ def _arrows(page: Drawing):
         x = shape.points[0][0] - 16  # the first mark stands 16 mm from the page's left
         reading = float(text.text)
         joint = reading - x
-        assert joint == pytest.approx(round(joint / 50) * 50, abs=0.001)
-        yield x, reading, round(joint / 50) * 50
+        assert joint == pytest.approx(round(joint / 10) * 10, abs=0.001)
+        yield x, reading, round(joint / 10) * 10
 
 
 def _is_arrow(shape) -> bool:
