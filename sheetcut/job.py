@@ -60,10 +60,12 @@ class Skew:
     Attributes:
         measured: its four edges and a diagonal.
         along: the edge that its true rectangle lies along; the others are cut square to it.
+        loss: what each edge loses besides, to a deckle or bruises, as it was typed.
     """
 
     measured: Measured
     along: Edge
+    loss: Edges = NO_EDGES
 
 
 @dataclass(frozen=True, slots=True)

@@ -36,14 +36,15 @@ if TYPE_CHECKING:
     from sheetcut.job import Job, Sheet
 
 EDGE_LOSS = ("edge loss", "left", "right", "top", "foot")
+SHAPE = ("width", "height", "edge_loss", "skew")
 FIELDS: Mapping[str, tuple[str, ...]] = {
     "sheet": ("id",),
-    "size": ("width", "height", "unit"),
-    **dict.fromkeys(EDGE_LOSS, ("edge_loss",)),
+    "size": (*SHAPE, "unit"),
+    **dict.fromkeys((*EDGE_LOSS, "top width", "right height", "diagonal"), SHAPE),
     "deckle": ("deckles",),
     "on hand": ("on_hand",),
     **{name: (name,) for name in ("name", "paper", "side", "grain", "price", "packs", "kind",
-                                  "note")},
+                                  "note", "leave", "keep", "watermark")},
 }  # fmt: skip
 """For each heading of the drawer's table, the fields of a sheet that it fills."""
 
@@ -116,17 +117,14 @@ def add(sheet: tuple[str, ...], folder: Path, **given: str | None) -> None:
 @heading_options(SHEET_HELP)
 def correct(sheet: tuple[str, ...], folder: Path, renamed: str | None, **given: str | None) -> None:
     """Correct what is known of a sheet; what is not named stays."""
-    from sheetcut.drawer import DRAWER_HEADINGS, correct_sheet  # noqa: PLC0415
-    from sheetcut.drawer.tables import sheet_cells  # noqa: PLC0415
+    from sheetcut.drawer import correct_sheet  # noqa: PLC0415
 
     typed = typed_cells({"sheet": renamed, **given})
     if not typed:
         raise Shown("drawer correct: nothing to correct is given; see -h for what can be", WRONG)
     with kept_store(folder) as store:
         before = _named(store, in_one(sheet))
-        cells = dict(zip(DRAWER_HEADINGS, sheet_cells(before), strict=True))
-        row = corrected_cells(cells, typed, "edge loss")
-        after = _read(store, row, folder, "drawer correct")
+        after = _read(store, _corrected(before, typed), folder, "drawer correct")
         fields = changed_fields(after, typed, FIELDS)
         click.echo(correct_sheet(store, before.id, now=clock(), **fields))
 
@@ -185,16 +183,14 @@ def found(sheet: tuple[str, ...], folder: Path, number: int, **given: str | None
 
     They get a row of their own, unless all of them are so.
     """
-    from sheetcut.drawer import DRAWER_HEADINGS, found_otherwise  # noqa: PLC0415
-    from sheetcut.drawer.tables import sheet_cells  # noqa: PLC0415
+    from sheetcut.drawer import found_otherwise  # noqa: PLC0415
 
     typed = typed_cells(given)
     if not typed:
         raise Shown("drawer found: nothing is given; give --size, or what an edge loses", WRONG)
     with kept_store(folder) as store:
         before = _named(store, in_one(sheet))
-        cells = dict(zip(DRAWER_HEADINGS, sheet_cells(before), strict=True))
-        after = _read(store, corrected_cells(cells, typed, "edge loss"), folder, "drawer found")
+        after = _read(store, _corrected(before, typed), folder, "drawer found")
         said = found_otherwise(
             store,
             before.id,
@@ -248,6 +244,20 @@ def _read(store: Store, typed: Mapping[str, str], folder: Path, where: str) -> S
         click.echo(f"note: {note}", err=True)
     assert told.sheet is not None
     return told.sheet
+
+
+def _corrected(sheet: Sheet, typed: Mapping[str, str]) -> dict[str, str]:
+    """Return a sheet's row with what was typed in its place."""
+    from sheetcut.drawer.tables import (  # noqa: PLC0415
+        DRAWER_HEADINGS,
+        SELDOM_HEADINGS,
+        seldom_cells,
+        sheet_cells,
+    )
+
+    headings = (*DRAWER_HEADINGS, *SELDOM_HEADINGS)
+    cells = dict(zip(headings, (*sheet_cells(sheet), *seldom_cells(sheet)), strict=True))
+    return corrected_cells(cells, typed, "edge loss")
 
 
 def _named(store: Store, name: str) -> Sheet:

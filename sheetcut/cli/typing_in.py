@@ -24,6 +24,12 @@ SHEET_HELP: Mapping[str, str] = {
     "packs": 'As in "5 for 76.00; 20+ at 13.90".',
     "kind": "full or offcut.",
     "note": "Anything.",
+    "leave": "Deckles that stay on the blanks beside them.",
+    "keep": "Deckles that are never trimmed.",
+    "watermark": "The corner it lies in, as in top right.",
+    "top width": "Of a sheet out of square; its size has the width at the foot.",
+    "right height": "Of a sheet out of square; its size has the height at the left.",
+    "diagonal": "From the lower left corner to the upper right one.",
 }
 """The headings of the drawer's table but its first, each with what it is for."""
 

@@ -322,7 +322,7 @@ def _skew(row: SkewRow) -> Skew:
         right=_ticks(row.right),
         diagonal=_ticks(row.diagonal),
     )
-    return Skew(measured, row.along)
+    return Skew(measured, row.along, _edges(row.loss))
 
 
 def _piece(row: OrderRow) -> Piece:

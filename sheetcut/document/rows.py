@@ -62,6 +62,7 @@ class SkewRow(msgspec.Struct):
     right: Decimal
     diagonal: Decimal
     along: Edge
+    loss: Four
 
 
 class SheetRow(msgspec.Struct):

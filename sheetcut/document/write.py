@@ -119,6 +119,7 @@ def _skew_row(skew: Skew) -> SkewRow:
         right=in_mm(measured.right),
         diagonal=in_mm(measured.diagonal),
         along=skew.along,
+        loss=_four(skew.loss),
     )
 
 

@@ -92,7 +92,8 @@ def told_staying(table: str, fate: Fate) -> Iterator[Difference]:
 
 
 def _field(column: str) -> str:
-    return column.replace("_", " ").replace("loss", "edge loss")
+    names = {"leave": "deckles left on", "keep": "deckles kept", "skew": "out of square"}
+    return names.get(column, column.replace("_", " ").replace("loss", "edge loss"))
 
 
 def _detail(table: str, row: Row) -> str:
@@ -113,11 +114,18 @@ def _text(column: str, value: Any, row: Row) -> str:
         return length_text(value, row["unit"])
     if column == "price":
         return money_text(value)
-    if column in ("deckles", "packs"):
+    if column == "skew":
+        return _skew_text(json.loads(value), row)
+    if column in ("deckles", "leave", "keep", "packs"):
         return words_of(value) or "none"
     if column == "value":
         return _setting_text(row["name"], json.loads(value))
     return str(value) or "nothing"
+
+
+def _skew_text(skew: dict[str, Any], row: Row) -> str:
+    sides = ("foot", "top", "left", "right", "diagonal")
+    return ", ".join(f"{side} {length_text(skew[side], row['unit'])}" for side in sides)
 
 
 def _setting_text(name: str, value: Any) -> str:

@@ -15,7 +15,7 @@ from sheetcut.drawer.tables import counted, length_text, words_of
 # What of a sheet or an order line a plan stands on; price, client or note may change freely.
 SHEET_FACTS = (
     "paper", "width", "height", "loss_left", "loss_right", "loss_top", "loss_foot", "side",
-    "grain", "kind",
+    "grain", "kind", "leave", "keep",
 )  # fmt: skip
 LINE_FACTS = (
     "paper", "width", "height", "margin_left", "margin_right", "margin_top", "margin_foot",
@@ -90,6 +90,7 @@ def _fact_changes(who: str, facts: Sequence[str], planned: Row, present: Row) ->
     for fact in facts:
         if planned[fact] != present[fact]:
             name = fact.replace("_", " ").replace("loss", "edge loss")
+            name = {"leave": "deckles left on", "keep": "deckles kept"}.get(name, name)
             yield f"{who}: {name} was {_text(fact, planned)}, is {_text(fact, present)}"
 
 
@@ -97,4 +98,4 @@ def _text(fact: str, row: Row) -> str:
     value = row[fact]
     if isinstance(value, int):
         return length_text(value, row["unit"])
-    return words_of(value) if fact == "deckles" else str(value)
+    return words_of(value) if fact in ("deckles", "leave", "keep") else str(value)

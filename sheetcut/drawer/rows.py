@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import json
-from dataclasses import fields
+from dataclasses import asdict, fields
 from datetime import date
 from typing import Any
 
-from sheetcut.job import Job, Pack, Paper, Piece, Rules, Sheet
+from sheetcut.job import Job, Pack, Paper, Piece, Rules, Sheet, Skew
+from sheetcut.out_of_square import Measured
 from sheetcut.units import Edges
 
 Row = dict[str, Any]
@@ -33,6 +34,10 @@ def sheet_row(sheet: Sheet) -> Row:
         "kind": sheet.kind,
         "unit": sheet.unit,
         "note": sheet.note,
+        "leave": json.dumps(sheet.leave),
+        "keep": json.dumps(sheet.keep),
+        "watermark": sheet.watermark,
+        "skew": None if sheet.skew is None else _skew_text(sheet.skew),
     }
 
 
@@ -54,6 +59,10 @@ def sheet_of(row: Row) -> Sheet:
         name=row["title"],
         unit=row["unit"],
         note=row["note"],
+        leave=tuple(json.loads(row["leave"])),
+        keep=tuple(json.loads(row["keep"])),
+        watermark=row["watermark"],
+        skew=None if row["skew"] is None else _skew_of(row["skew"]),
     )
 
 
@@ -130,6 +139,16 @@ def settings_of(rows: list[Row]) -> tuple[str, str, Rules]:
     if values.get("mat") is not None:
         values["mat"] = tuple(values["mat"])
     return studio, currency, Rules(**values)
+
+
+def _skew_text(skew: Skew) -> str:
+    return json.dumps({**asdict(skew.measured), "along": skew.along, "loss": skew.loss})
+
+
+def _skew_of(text: str) -> Skew:
+    values = json.loads(text)
+    along, loss = values.pop("along"), values.pop("loss")
+    return Skew(Measured(**values), along, Edges(*loss))
 
 
 def _edge_columns(stem: str, edges: Edges) -> Row:

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import json
 import sqlite3
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
+
+from sheetcut.drawer.rows import Row
 
 APPLICATION_ID = 0x73686374  # "shct", in the file's header, so that no other file is taken for ours
 
@@ -28,7 +31,8 @@ TABLES = (
     ) STRICT
     """,
     # Lengths in ticks, money in cents; on_hand is NULL for as many as wanted. What a keeper
-    # came from is said in words, as its sheet is gone by then.
+    # came from is said in words, as its sheet is gone by then. Of a sheet out of square, skew
+    # has the five measurements and the edge that its true rectangle lies along, as JSON.
     """
     CREATE TABLE sheet (
         id INTEGER PRIMARY KEY,
@@ -53,7 +57,11 @@ TABLES = (
         note TEXT NOT NULL,
         true_edges TEXT,
         origin TEXT NOT NULL DEFAULT '',
-        low INTEGER CHECK (low >= 0)
+        low INTEGER CHECK (low >= 0),
+        leave TEXT NOT NULL DEFAULT '[]',
+        keep TEXT NOT NULL DEFAULT '[]',
+        watermark TEXT,
+        skew TEXT
     ) STRICT
     """,
     """
@@ -181,7 +189,55 @@ TABLES = (
 
 Step = Callable[[sqlite3.Connection], None]
 
-STEPS: tuple[Step, ...] = ()
+
+def _add_seldom_columns(connection: sqlite3.Connection) -> None:
+    """Add what few sheets have: deckles that stay, the watermark's corner, out of square."""
+    for column in ("leave TEXT NOT NULL DEFAULT '[]'", "keep TEXT NOT NULL DEFAULT '[]'",
+                   "watermark TEXT", "skew TEXT"):  # fmt: skip
+        connection.execute(f"ALTER TABLE sheet ADD COLUMN {column}")
+    _complete_past(connection, {"leave": "[]", "keep": "[]", "watermark": None, "skew": None})
+
+
+def _complete_past(connection: sqlite3.Connection, new: Row) -> None:
+    """Give every sheet of the past the new columns too, so that undo still finds its rows.
+
+    Nothing that was done is changed by it, so the history is open to writing for this alone.
+    """
+    for act in ("UPDATE", "DELETE"):
+        connection.execute(f"DROP TRIGGER row_change_is_kept_at_{act}")
+    found = connection.execute(
+        "SELECT id, place, before, after FROM row_change WHERE place IN ('sheet', 'source')"
+    ).fetchall()
+    for row, place, *states in found:
+        complete = _with_sheets_typed if place == "source" else _with
+        values = [None if one is None else _text(complete(json.loads(one), new)) for one in states]
+        connection.execute(
+            "UPDATE row_change SET before = ?, after = ? WHERE id = ?", (*values, row)
+        )
+    for row, typed in connection.execute("SELECT id, typed FROM source").fetchall():
+        kept = _with_sheets_typed({"typed": typed}, new)
+        connection.execute("UPDATE source SET typed = ? WHERE id = ?", (kept["typed"], row))
+    for statement in TABLES:
+        if "TRIGGER row_change_" in statement:
+            connection.execute(statement)
+
+
+def _with(row: Row, new: Row) -> Row:
+    return {**row, **new}
+
+
+def _with_sheets_typed(source: Row, new: Row) -> Row:
+    typed = json.loads(source["typed"])
+    if "sheet" in typed:
+        typed["sheet"] = {name: _with(row, new) for name, row in typed["sheet"].items()}
+    return {**source, "typed": _text(typed)}
+
+
+def _text(value: Row) -> str:
+    return json.dumps(value, ensure_ascii=False)
+
+
+STEPS: tuple[Step, ...] = (_add_seldom_columns,)
 """The first leads from version 1 to 2, and so on; a step that was released never changes."""
 
 VERSION = 1 + len(STEPS)

@@ -147,7 +147,8 @@ def receive(
             book(change, row["paper"], "bought", number, sheet.area, cash=paid, what=what)
         else:
             into = next(_free_names(change, name))
-            other = replace(sheet, id=into, width=measured[0], height=measured[1], on_hand=number)
+            width, height = measured
+            other = replace(sheet, id=into, width=width, height=height, on_hand=number, skew=None)
             put_sheet(change, other, kind="bought", cash=paid, what=what)
         money = "" if paid is None else f", {money_text(paid)} paid"
         own = "" if into == name else f", measured otherwise and kept as {into}"
@@ -184,6 +185,7 @@ def found_otherwise(
             height=height,
             on_hand=number,
             edge_loss=sheet.edge_loss if edge_loss is None else edge_loss,
+            skew=sheet.skew if measured is None else None,
         )
         if all_of_them:
             alter_sheet(change, row, sheet_row(other))

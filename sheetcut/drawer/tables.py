@@ -19,6 +19,9 @@ DRAWER_HEADINGS = (
     "sheet", "name", "paper", "size", "edge loss", "left", "right", "top", "foot", "deckle",
     "side", "grain", "on hand", "price", "packs", "kind", "note",
 )  # fmt: skip
+SELDOM_HEADINGS = ("leave", "keep", "watermark", "top width", "right height", "diagonal")
+"""Of the drawer too, where any sheet has them."""
+
 ORDER_HEADINGS = (
     "order", "client", "piece", "paper", "kind", "size", "margin", "left", "right", "top", "foot",
     "count", "turn", "deckle", "due", "price", "note",
@@ -43,7 +46,15 @@ def _inert(cell: str) -> str:
 
 def drawer_rows(rows: Rows) -> Table:
     """Return the drawer as a table, headings first."""
-    return [DRAWER_HEADINGS, *(sheet_cells(sheet_of(row)) for row in rows.all("sheet"))]
+    sheets = [sheet_of(row) for row in rows.all("sheet")]
+    usual = [sheet_cells(sheet) for sheet in sheets]
+    seldom = [seldom_cells(sheet) for sheet in sheets]
+    if not any(map(any, seldom)):
+        return [DRAWER_HEADINGS, *usual]
+    return [
+        (*DRAWER_HEADINGS, *SELDOM_HEADINGS),
+        *((*one, *more) for one, more in zip(usual, seldom, strict=True)),
+    ]
 
 
 def order_rows(rows: Rows) -> Table:
@@ -62,13 +73,17 @@ def lines_done(rows: Rows) -> set[int]:
 
 
 def sheet_cells(sheet: Sheet) -> tuple[str, ...]:
-    """Return a sheet as the cells of its row."""
+    """Return a sheet as the cells of its row: one out of square as it was measured."""
+    width, height, loss = sheet.width, sheet.height, sheet.edge_loss
+    if sheet.skew is not None:
+        measured, loss = sheet.skew.measured, sheet.skew.loss
+        width, height = measured.foot, measured.left
     return (
         sheet.id,
         sheet.name,
         sheet.paper,
-        size_text(sheet.width, sheet.height, sheet.unit),
-        *_edge_cells(sheet.edge_loss, sheet.unit),
+        size_text(width, height, sheet.unit),
+        *_edge_cells(loss, sheet.unit),
         _edges_text(sheet.deckles),
         sheet.side,
         sheet.grain,
@@ -77,6 +92,23 @@ def sheet_cells(sheet: Sheet) -> tuple[str, ...]:
         "; ".join(f"{pack.count} for {money_text(pack.price)}" for pack in sheet.packs),
         sheet.kind,
         sheet.note,
+    )
+
+
+def seldom_cells(sheet: Sheet) -> tuple[str, ...]:
+    """Return what few sheets have, as the cells that follow the others of a row."""
+    measures = ("", "", "")
+    if sheet.skew is not None:
+        one = sheet.skew.measured
+        top, right, diagonal = (
+            length_text(length, sheet.unit) for length in (one.top, one.right, one.diagonal)
+        )
+        measures = (top, right, diagonal)
+    return (
+        " ".join(sheet.leave),
+        " ".join(sheet.keep),
+        sheet.watermark or "",
+        *measures,
     )
 
 

@@ -59,7 +59,7 @@ def trued(line: Line, size: Size, loss: Edges, step: Length | None) -> Trued:
             "measure the two widths, the two heights and the diagonal from lower left again",
         )
         return as_written
-    return Trued(found.width, found.height, found.loss, Skew(measured, found.along))
+    return Trued(found.width, found.height, found.loss, Skew(measured, found.along, loss))
 
 
 def _length(line: Line, name: str, size: Size) -> Length | None:

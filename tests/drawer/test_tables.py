@@ -43,6 +43,8 @@ ODD_SHEETS = (
     Sheet("d", SMOOTH, mm("0.001"), 1, 1, kind="offcut", side="one", grain="none"),
     Sheet("e", SMOOTH, mm(100), mm(100), 1, edge_loss=Edges(mm(1), 0, mm("0.5"), 1),
           deckles=("left", "right", "top", "foot"), note='comma, "quote"; 8 ½ é'),
+    Sheet("g", SMOOTH, mm(560), mm(760), 1, deckles=("left", "top"), leave=("left",),
+          keep=("top",), watermark="foot right"),
     Sheet("f", SMOOTH, inch("8.05"), inch(10), 1, edge_loss=Edges(*[inch(1) // 64] * 4), unit="in"),
 )  # fmt: skip
 ODD_ORDERS = (
@@ -116,3 +118,27 @@ def test_the_drawing_paper_reads_back_from_its_own_export(folder):
         back = files_of(store, folder, b"")
     assert back.sheets == demo_drawing_paper().sheets
     assert back.pieces == demo_drawing_paper().pieces
+
+
+def test_a_sheet_out_of_square_is_written_as_it_was_measured(folder):
+    """Its size, its losses and the three measurements besides, not the true rectangle in it."""
+    (folder / "orders.csv").write_text("order,paper,size\n")
+    (folder / "drawer.csv").write_text(
+        "sheet,paper,size,edge loss,right,deckle,leave,watermark,top width,right height,diagonal\n"
+        "a,Rag,560 x 760,3.5,12,all,left,foot right,563,758.5,943.2\n"
+        "b,Rag,22 x 30 in,1/4 in,,none,,,22 1/16,,\n"
+        "c,Rag,560 x 760,,,,,,,,\n"
+    )
+    job = read_studio(folder).job
+    assert job.sheets[0].skew is not None
+    assert job.sheets[1].skew is not None
+    with begun(folder, job) as store:
+        assert store.job() == job
+        with store.reading() as rows:
+            table = drawer_rows(rows)
+        (folder / "drawer.csv").write_bytes(csv_bytes(table))
+        assert read_studio(folder).job == job
+        assert differences(store, read_studio(folder).job, {"sheets": None}) == ()
+    first = dict(zip(table[0], table[1], strict=True))
+    assert (first["size"], first["left"], first["right"]) == ("560 x 760 mm", "3.5 mm", "12 mm")
+    assert (first["top width"], first["diagonal"]) == ("563 mm", "943.2 mm")
