@@ -19,8 +19,8 @@ from sheetcut.answers.supply import (
     laid_out,
     question,
     supplied,
-    without_line,
 )
+from sheetcut.answers.trees import without_line
 from sheetcut.job import Job, Piece
 from sheetcut.layout import Candidate
 from sheetcut.units import Cents

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from itertools import count
 
-from sheetcut.answers.supply import Trees, merged
+from sheetcut.answers.trees import Trees, merged
 from sheetcut.answers.turning import settled
 from sheetcut.job import Job, Piece, Turn, blank_size, reading_step, ways
 from sheetcut.layout import Axis, Part, Plan

@@ -12,7 +12,8 @@ from dataclasses import dataclass, replace
 
 from sheetcut.answers.margins import last_place
 from sheetcut.answers.room import with_line
-from sheetcut.answers.supply import Effort, Supplied, Trees, bound_with_more, laid_out
+from sheetcut.answers.supply import Effort, Supplied, bound_with_more, laid_out
+from sheetcut.answers.trees import Trees
 from sheetcut.job import Job, Piece
 from sheetcut.layout import Candidate
 

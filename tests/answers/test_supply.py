@@ -13,8 +13,8 @@ from sheetcut.answers.supply import (
     question,
     supplied,
     with_more,
-    without_line,
 )
+from sheetcut.answers.trees import merged, without_line
 from sheetcut.check import faults_in
 from sheetcut.job import Job, Pack, Paper, Piece, Sheet
 from sheetcut.layout import Bound, Part, Short
@@ -136,3 +136,13 @@ def test_more_sheets_are_added_to_those_on_hand():
 def test_a_certificate_does_not_follow_its_bound_to_more_pieces():
     bound = Bound("sheets", 2, "because", {"form": "weights 1"})
     assert bound_with_more(bound) == Bound("sheets", 2, "because")
+
+
+def test_leftovers_of_a_row_become_one():
+    """Two leftovers with a blank between them, and a row that holds nothing at all."""
+    blank = Part(20, 50, piece=0)
+    empty = Part(30, 50, "y", (Part(30, 20), Part(30, 30)))
+    tree = merged(Part(90, 50, "x", (empty, blank, Part(40, 50))))
+    assert tree.parts == (blank, Part(70, 50))
+    assert merged(empty) == Part(30, 50)
+    assert merged(Part(20, 50, "x", (blank,))) == blank
