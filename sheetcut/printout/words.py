@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections import Counter
 
 from sheetcut.cost import percent, total_cost, total_waste
-from sheetcut.layout import PaperPlan, Plan
+from sheetcut.draw.measures import is_read_in_inches
+from sheetcut.layout import Keeper, PaperPlan, Plan
 from sheetcut.printout.sheaves import Sheaf, in_words, sheaves
-from sheetcut.units import Cents, in_mm
+from sheetcut.units import Cents, in_inch, in_mm, inch_text
 
 
 def money(cents: Cents, currency: str) -> str:
@@ -58,15 +59,19 @@ def stays(plan: Plan) -> tuple[str, ...]:
 def keepers(plan: Plan) -> tuple[str, ...]:
     """Return what goes back into the drawer: "avocet 1, 214 x 327"."""
     return tuple(
-        f"{name}, {_size(plan, keeper.width, keeper.height)}"
-        for layout in plan.layouts
+        f"{name}, {_size(keeper, inches=is_read_in_inches(plan.job, paper.paper))}"
+        for paper in plan.papers
+        for layout in paper.layouts
         for keeper in layout.keepers
         for name in keeper.names
     )
 
 
-def _size(plan: Plan, width: int, height: int) -> str:
-    return f"{in_mm(width)} x {in_mm(height)} mm"
+def _size(keeper: Keeper, *, inches: bool) -> str:
+    on_marks = all(64 % in_inch(side).denominator == 0 for side in (keeper.width, keeper.height))
+    if inches and on_marks:
+        return f"{inch_text(keeper.width)} x {inch_text(keeper.height)} in"
+    return f"{in_mm(keeper.width)} x {in_mm(keeper.height)} mm"
 
 
 def _sheets_word(count: int) -> str:
