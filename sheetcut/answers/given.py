@@ -9,11 +9,12 @@ from fractions import Fraction
 from sheetcut.answers.margins import MarginStep, margin_steps
 from sheetcut.answers.money import sheet_price
 from sheetcut.answers.turning import ways_to_lie
-from sheetcut.job import Job, Piece, Sheet, blank_size, reading_step
+from sheetcut.job import NO_EDGES, Job, Kind, Piece, Sheet, blank_size, reading_step
 from sheetcut.layout import Answer, Bound, Candidate, Part, Plan
 from sheetcut.nest.gives import sheet_gives
 from sheetcut.plan import plan_from
-from sheetcut.units import Length
+from sheetcut.read import Size
+from sheetcut.units import Edges, Length, in_inch, in_mm, inch_text
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +45,50 @@ class SizeGives:
     piece: Piece
     blank: tuple[Length, Length]
     sheets: tuple[SheetGives, ...]
+
+
+def price_list(
+    job: Job,
+    sizes: Iterable[Size],
+    *,
+    margin: Edges = NO_EDGES,
+    kind: Kind = "drawing",
+    papers: Iterable[str] | None = None,
+) -> tuple[Piece, ...]:
+    """Return the sizes sold as pieces, paper by paper, each named as its size was typed.
+
+    Args:
+        margin: round every size; of a print its borders, the size being its image.
+        papers: by name; None for every paper in the drawer.
+    """
+    there = dict.fromkeys(sheet.paper for sheet in job.sheets) if papers is None else papers
+    around, within = (NO_EDGES, margin) if kind == "print" else (margin, NO_EDGES)
+    sizes = tuple(sizes)
+    return tuple(
+        Piece(
+            order=_size_name(size),
+            label=_size_name(size),
+            paper=paper,
+            width=size.width + within.across,
+            height=size.height + within.up,
+            kind=kind,
+            margin=around,
+            border=within,
+            unit=size.unit,
+        )
+        for paper in there
+        for size in sizes
+    )
+
+
+def _size_name(size: Size) -> str:
+    """Return a size's name, or its two sides in inches where the ruler marks them, else in mm."""
+    if size.name:
+        return size.name
+    sides = size.width, size.height
+    if size.unit == "in" and all(64 % in_inch(side).denominator == 0 for side in sides):
+        return f"{inch_text(size.width)} x {inch_text(size.height)} in"
+    return f"{in_mm(size.width)} x {in_mm(size.height)}"
 
 
 def gives_table(job: Job, pieces: Iterable[Piece]) -> tuple[SizeGives, ...]:
