@@ -8,11 +8,22 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from concurrent.futures import Executor
 from dataclasses import dataclass, replace
 from itertools import repeat
+from typing import Literal
 
 from sheetcut import document
 from sheetcut.check import faults_in
 from sheetcut.cost import shares, waste_of
-from sheetcut.cuts import Figures, Ordered, arrange, cut_order, with_leave_ons
+from sheetcut.cuts import (
+    Figures,
+    Ordered,
+    Settled,
+    arrange,
+    cut_order,
+    settled,
+    with_leave_ons,
+    without_needless_levels,
+)
+from sheetcut.deckled import keeping_deckles
 from sheetcut.errors import FaultsFound, SheetcutError
 from sheetcut.handling.flags import narrow_cuts
 from sheetcut.job import Job, Sheet
@@ -23,6 +34,7 @@ from sheetcut.units import Cents, Length, in_mm
 from sheetcut.version import VERSION
 
 Tell = Callable[[str], None]
+Corner = tuple[Literal["left", "right"], Literal["foot", "top"]]
 
 CODE_LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ23456789"  # without I, O, 0 and 1, which look alike
 CODE_LENGTH = 4
@@ -118,6 +130,7 @@ def plan_from(
     Raises:
         FaultsFound: if the plan fails its check.
     """
+    answers = [keeping_deckles(job, answer, seed=seed) for answer in answers]
     tags = new_tags([sheet.id for sheet in job.sheets])
     plan = Plan(
         job=job,
@@ -153,16 +166,18 @@ def _code(plan: Plan) -> str:
 
 @dataclass(frozen=True, slots=True)
 class _Drawn:
-    """A sheet of a candidate with its cuts in order."""
+    """A sheet of a candidate with its cuts in order, from a start corner."""
 
     sheet: Sheet
     ordered: Ordered
+    start: Corner
 
     @property
     def pattern(self) -> tuple[object, ...]:
         """What is alike for twins: sheet, cuts and where the blanks lie."""
         places = tuple((p.x, p.y, p.width, p.height) for p in self.ordered.placements)
-        return (self.sheet.id, self.ordered.cuts, places)
+        squaring = self.ordered.squaring
+        return (self.sheet.id, self.start, squaring, self.ordered.cuts, places)
 
 
 def _paper_plan(job: Job, answer: Answer, tags: Iterator[str]) -> PaperPlan:
@@ -188,12 +203,23 @@ def _paper_plan(job: Job, answer: Answer, tags: Iterator[str]) -> PaperPlan:
 def _drawn(job: Job, candidate: Candidate) -> list[_Drawn]:
     sheets = {sheet.id: sheet for sheet in job.sheets}
     mat = max(job.rules.mat) if job.rules.mat else None
-    drawn = []
-    for name, tree in candidate.trees:
-        sheet = sheets[name]
-        settled = with_leave_ons(arrange(tree, mat=mat), sheet, job)
-        drawn.append(_Drawn(sheet, cut_order(settled, sheet, job)))
-    return drawn
+    arranged = [(sheets[name], arrange(tree, mat=mat)) for name, tree in candidate.trees]
+    # The way blanks are parted may have changed, and with it what can reach an edge.
+    as_found = [(sheets[name], without_needless_levels(tree)) for name, tree in candidate.trees]
+    trees = settled(arranged, job) or settled(as_found, job)
+    if trees is None:
+        raise AssertionError("a candidate without room for its deckles came this far")
+    return [
+        _Drawn(sheet, _cut(one, sheet, job), one.start)
+        for (sheet, _), one in zip(arranged, trees, strict=True)
+    ]
+
+
+def _cut(one: Settled, sheet: Sheet, job: Job) -> Ordered:
+    if one.is_tied:
+        return cut_order(one.tree, sheet, job, start=one.start, is_tied=True)
+    tree = with_leave_ons(one.tree, sheet, job, start=one.start)
+    return cut_order(tree, sheet, job, start=one.start)
 
 
 def _handiest(job: Job, ways: Sequence[list[_Drawn]]) -> list[_Drawn]:
@@ -213,7 +239,7 @@ def _handiest(job: Job, ways: Sequence[list[_Drawn]]) -> list[_Drawn]:
 
 
 def _narrow(job: Job, one: _Drawn) -> list[Length]:
-    layout = _layout(job, one.sheet, one.ordered, 1, 1, repeat("tag"))
+    layout = _layout(job, one, 1, 1, repeat("tag"))
     return [width for _, width in narrow_cuts(job, layout)]
 
 
@@ -239,7 +265,8 @@ def _layouts(job: Job, drawn: Sequence[_Drawn], tags: Iterator[str]) -> tuple[La
     for twins, alike in enumerate(by_pattern.values(), start=1):
         for placements, copies in Counter(one.ordered.placements for one in alike).items():
             ordered = replace(alike[0].ordered, placements=placements)
-            layouts.append(_layout(job, alike[0].sheet, ordered, copies, twins, tags))
+            one = replace(alike[0], ordered=ordered)
+            layouts.append(_layout(job, one, copies, twins, tags))
     return tuple(layouts)
 
 
@@ -247,9 +274,8 @@ def _blank_area(one: _Drawn) -> int:
     return sum(place.width * place.height for place in one.ordered.placements)
 
 
-def _layout(
-    job: Job, sheet: Sheet, ordered: Ordered, copies: int, twins: int, tags: Iterator[str]
-) -> Layout:
+def _layout(job: Job, one: _Drawn, copies: int, twins: int, tags: Iterator[str]) -> Layout:
+    sheet, ordered = one.sheet, one.ordered
     keepers = tuple(
         Keeper(tuple(next(tags) for _ in range(copies)), *leftover)
         for leftover in ordered.leftovers
@@ -259,7 +285,7 @@ def _layout(
         sheet=sheet.id,
         copies=copies,
         twins=twins,
-        start=("left", "foot"),
+        start=one.start,
         width=sheet.width,
         height=sheet.height,
         usable=(

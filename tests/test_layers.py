@@ -17,6 +17,7 @@ LAYERS = (
     ("handling",),
     ("document",),
     ("read", "nest", "cuts", "check", "draw", "cost", "drawer"),
+    ("deckled",),
     ("plan",),
     ("answers",),
     ("printout",),

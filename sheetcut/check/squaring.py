@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sheetcut.check.case import LayoutCase, LayoutCheck, in_words
+from sheetcut.check.case import LayoutCase, LayoutCheck, in_words, named
 from sheetcut.errors import Fault
 from sheetcut.job import Edge
 from sheetcut.layout import Placement
@@ -54,10 +54,29 @@ def numbers_follow(case: LayoutCase) -> Iterator[Fault]:
             return
 
 
+def kept_deckles_lie_at_their_edges(case: LayoutCase) -> Iterator[Fault]:
+    """A blank that keeps a deckle lies at an edge of the sheet that carries one, untrimmed."""
+    width, height = case.layout.usable[2:]
+    squared = {square.edge for square in case.layout.squaring}
+    for placement in case.layout.placements:
+        name = named(case.piece(placement), placement)
+        for edge in asked_edges(case, placement):
+            if edge not in case.sheet.deckles:
+                yield case.fault(f"{name} keeps a deckle at the {edge}; the sheet has none there")
+            elif not _reaches(placement, edge, width, height):
+                yield case.fault(f"{name} keeps a deckle at the {edge} and does not lie there")
+            elif edge in case.layout.start or edge in squared:
+                yield case.fault(f"{name} keeps a deckle at the {edge}, which is cut off")
+    for edge in case.sheet.keep:
+        if edge in case.layout.start or edge in squared:
+            yield case.fault(f"the deckle at the {edge} is kept, and it is cut off")
+
+
 SQUARING_CHECKS: tuple[LayoutCheck, ...] = (
     squared_where_needed,
     start_edges_first,
     numbers_follow,
+    kept_deckles_lie_at_their_edges,
 )
 
 
@@ -79,8 +98,33 @@ def _needed(case: LayoutCase) -> Iterator[tuple[Edge, Length]]:
             continue
         if edge in case.layout.start:
             yield edge, lost
-        elif any(_reaches(one, edge, width, height) for one in case.layout.placements):
-            yield edge, across
+        else:
+            touching = [one for one in case.layout.placements if _reaches(one, edge, width, height)]
+            if touching and not deckle_stays(case, edge, touching):
+                yield edge, across
+
+
+def deckle_stays(case: LayoutCase, edge: Edge, touching: list[Placement]) -> bool:
+    """Whether a far edge keeps its deckle: the sheet's word, or that of a blank that touches it.
+
+    A deckle that is only left on stays where all that touch it are drawings.
+    """
+    if edge not in case.sheet.deckles:
+        return False
+    if edge in case.sheet.keep or any(edge in asked_edges(case, one) for one in touching):
+        return True
+    return edge in case.sheet.leave and all(case.piece(one).kind == "drawing" for one in touching)
+
+
+def asked_edges(case: LayoutCase, placement: Placement) -> list[Edge]:
+    """Return the edges of the sheet on which a blank is to keep a deckle.
+
+    Turned is a quarter turn anticlockwise: what was at the right then lies at the top.
+    """
+    anticlockwise: tuple[Edge, ...] = ("right", "top", "left", "foot")
+    on = anticlockwise.index
+    turn = 1 if placement.turned else 0
+    return [anticlockwise[(on(edge) + turn) % 4] for edge in case.piece(placement).deckles]
 
 
 def _reaches(placement: Placement, edge: Edge, width: Length, height: Length) -> bool:

@@ -2,8 +2,21 @@
 
 from __future__ import annotations
 
+from sheetcut.cuts.deckles import Settled, can_carry, settled, start_for
 from sheetcut.cuts.leave_on import with_leave_ons
 from sheetcut.cuts.order import Figures, Ordered, cut_order
+from sheetcut.cuts.regroup import without_needless_levels
 from sheetcut.cuts.tidy import arrange
 
-__all__ = ["Figures", "Ordered", "arrange", "cut_order", "with_leave_ons"]
+__all__ = [
+    "Figures",
+    "Ordered",
+    "Settled",
+    "arrange",
+    "can_carry",
+    "cut_order",
+    "settled",
+    "start_for",
+    "with_leave_ons",
+    "without_needless_levels",
+]

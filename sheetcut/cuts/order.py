@@ -11,6 +11,7 @@ from typing import Literal
 from sheetcut.cuts.marks import Leaf, Mark, marks_and_leaves
 from sheetcut.cuts.regroup import without_needless_levels
 from sheetcut.cuts.sequence import in_turn
+from sheetcut.handling.flags import kept_edges
 from sheetcut.job import Edge, Job, Piece, Sheet, blank_size, passes_of, reading_step
 from sheetcut.layout import Cut, Part, Placement, Rectangle, Squaring
 from sheetcut.units import Edges, Length
@@ -51,18 +52,23 @@ class Ordered:
     figures: Figures
 
 
-def cut_order(tree: Part, sheet: Sheet, job: Job, *, start: Corner = LOWER_LEFT) -> Ordered:
+def cut_order(
+    tree: Part, sheet: Sheet, job: Job, *, start: Corner = LOWER_LEFT, is_tied: bool = False
+) -> Ordered:
     """Return the cuts of a tree in the order they are made, with everything they leave.
 
     Blanks and leftovers come in reading order from the start corner: along the start edge
     first, then away from it.
+
+    Args:
+        is_tied: leave the parts in their order, because of deckles; else leftovers come last.
     """
-    marks, leaves = marks_and_leaves(without_needless_levels(tree))
+    marks, leaves = marks_and_leaves(tree if is_tied else without_needless_levels(tree))
     leaves = tuple(sorted(leaves, key=lambda leaf: (leaf.y, leaf.x)))
     place = _placer(sheet, start)
     blanks = [leaf for leaf in leaves if leaf.part.piece is not None]
     placements = tuple(_placement(leaf, place(leaf), job, sheet, start) for leaf in blanks)
-    squaring = _squaring(sheet, placements, start)
+    squaring = _squaring(sheet, placements, job, start)
     cuts = tuple(_numbered(in_turn(marks), len(squaring) + 1, sheet, start))
     return Ordered(
         placements=placements,
@@ -112,7 +118,7 @@ def _leave_on(part: Part, blank: tuple[Length, Length], start: Corner) -> Edges:
 
 
 def _squaring(
-    sheet: Sheet, placements: tuple[Placement, ...], start: Corner
+    sheet: Sheet, placements: tuple[Placement, ...], job: Job, start: Corner
 ) -> tuple[Squaring, ...]:
     """Return the cuts that make edges true: start edges, then far edges that a blank touches."""
     loss = sheet.edge_loss._asdict()
@@ -123,9 +129,25 @@ def _squaring(
     across = {"left": sheet.usable_width, "right": sheet.usable_width}
     readings: list[tuple[Edge, Length]] = [(edge, loss[edge]) for edge in start if loss[edge]]
     for edge in far:
-        if loss[edge] and any(_touches(one, edge, sheet) for one in placements):
+        touching = [one for one in placements if _touches(one, edge, sheet)]
+        if loss[edge] and touching and not _stays(edge, touching, sheet, job):
             readings.append((edge, across.get(edge, sheet.usable_height)))
     return tuple(Squaring(n, edge, reading) for n, (edge, reading) in enumerate(readings, 1))
+
+
+def _stays(edge: Edge, touching: list[Placement], sheet: Sheet, job: Job) -> bool:
+    """Whether the deckle of a far edge stays on the blanks that touch it."""
+    if edge not in sheet.deckles:
+        return False
+    asking = [
+        one
+        for one in touching
+        if edge in kept_edges(job.pieces[one.piece].deckles, turned=one.turned)
+    ]
+    if edge in sheet.keep or asking:
+        return True
+    drawings = all(job.pieces[one.piece].kind == "drawing" for one in touching)
+    return edge in sheet.leave and drawings
 
 
 def _touches(placement: Placement, edge: Edge, sheet: Sheet) -> bool:
