@@ -8,12 +8,13 @@ from itertools import product
 
 from sheetcut.job import Job, Turn, aim_for, blank_size, reading_step, ways
 from sheetcut.layout import Answer, Bound, Candidate, Measure, Short
+from sheetcut.nest.best import Best
 from sheetcut.nest.board import Board, Solution, Tree
 from sheetcut.nest.deal import candidate_of
 from sheetcut.nest.hunt import Found
 from sheetcut.nest.proof import bound_of
 from sheetcut.nest.reasons import amount
-from sheetcut.nest.search import Best, Search, Tell
+from sheetcut.nest.search import Search, Tell
 from sheetcut.nest.short import shorten
 from sheetcut.nest.stop import Stop
 from sheetcut.nest.task import Stock, Task, stocks_of, task_of
@@ -32,6 +33,7 @@ def lay_out(
     rounds: int | None = None,
     stop: Stop | None = None,
     tell: Tell | None = None,
+    cores: int | None = None,
 ) -> Answer:
     """Return how everything ordered on one paper can be cut from the drawer.
 
@@ -42,6 +44,8 @@ def lay_out(
         rounds: of search at most; None for as many as a job of this size deserves.
         stop: asked now and then whether it is time to end.
         tell: is given a few words about what is being tried.
+        cores: how many may search at once; None for two where there are two. It changes how
+            soon, not what.
 
     Raises:
         PriceMissing: if the plan is to cost least and a full sheet has no price.
@@ -63,6 +67,7 @@ def lay_out(
             limit=default_rounds(sum(counts.values())) if rounds is None else rounds,
             stop=stop or Stop(),
             tell=tell,
+            cores=cores,
         )
         search.begin(known)
         return search

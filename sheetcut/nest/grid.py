@@ -264,17 +264,29 @@ def filled(table: Table, x: Axis, y: Axis) -> Table:
     """
     for top, end in x.stretches():
         rows = table[top:end]
-        for a in range(1, x.half[end - 1] + 1):
-            np.maximum(rows, table[a] + table[x.rest[top:end, a]], out=rows)
+        _take_best(rows, table, x, top, end)
         for left, right in y.stretches():
             part = rows[:, left:right]
-            for a in range(1, y.half[right - 1] + 1):
-                np.maximum(part, rows[:, a : a + 1] + rows[:, y.rest[left:right, a]], out=part)
+            _take_best(part.T, rows.T, y, left, right)
             np.maximum(part[:, 0], rows[:, left - 1], out=part[:, 0])
             np.maximum.accumulate(part, axis=1, out=part)
             np.maximum(part[0], table[top - 1, left:right], out=part[0])
             np.maximum.accumulate(part, axis=0, out=part)
     return table
+
+
+def _take_best(rows: Table, table: Table, axis: Axis, top: int, end: int) -> None:
+    """Raise the rows of a stretch to the best of all cuts between rows above it."""
+    half = axis.half[end - 1]
+    if half <= end - top:
+        for a in range(1, half + 1):
+            np.maximum(rows, table[a] + table[axis.rest[top:end, a]], out=rows)
+        return
+    for i in range(top, end):
+        cuts = slice(1, axis.half[i] + 1)
+        if axis.half[i]:
+            best = (table[cuts] + table[axis.rest[i, cuts]]).max(axis=0)
+            np.maximum(rows[i - top], best, out=rows[i - top])
 
 
 def grids(task: Task, most_work: int = QUICK_WORK) -> list[Grid]:

@@ -129,6 +129,14 @@ class Hunt:
         self._runs = []
         return used, self.best
 
+    def kept(self) -> tuple[Any, ...]:
+        """Return all that rounds change, for ``restore``."""
+        return self.best, self.used, [run.copy() for run in self._runs], list(self._chance)
+
+    def restore(self, kept: tuple[Any, ...]) -> None:
+        """Forget all rounds since ``kept`` was asked for; the goal stays as it is now."""
+        self.best, self.used, self._runs, self._chance = kept
+
     def _start(self) -> None:
         """Load the best plan with only as many roots as the goal leaves room for."""
         board = self.board

@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-import time
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
 from functools import cached_property
-from types import ModuleType
 
-from sheetcut.nest import compiled
+from sheetcut.nest.best import Best, cost_of, limits_on, tie_board, without_offcuts
 from sheetcut.nest.board import Board, Solution
 from sheetcut.nest.bulk import is_bulk, rest_of, sampled_patterns, together
 from sheetcut.nest.cover import covering
@@ -20,6 +17,7 @@ from sheetcut.nest.reasons import amount, number, sheets
 from sheetcut.nest.rows import least
 from sheetcut.nest.stop import Stop
 from sheetcut.nest.task import Task
+from sheetcut.nest.turns import Turns
 
 Tell = Callable[[str], None]
 
@@ -28,23 +26,8 @@ LONGEST_SLICE = 4096
 BARE_PATIENCE = 4000  # rounds spent on doing without an offcut that is known to help
 TIE_PATIENCE = 1000  # rounds without a better plan before equal ones from less paper are sought
 FILL_PATIENCE = 2000  # rounds spent on placing everything before paper is called short
-POLL_SECONDS = 0.02
 FIRST_ROUNDS = 1000  # of search before larger tables are filled
-LONG_ENOUGH = 0.4  # seconds: what loading the compiled kernel takes
 MOST_CONSTRUCTED = 300_000  # blanks times sheets looked at, over all constructions
-
-
-@dataclass(frozen=True, slots=True)
-class Best:
-    """A plan and the task whose blanks it speaks of."""
-
-    task: Task
-    found: Found
-
-    @property
-    def price(self) -> int:
-        """Its value by the aim."""
-        return self.found.value[0]
 
 
 class Search:
@@ -57,7 +40,7 @@ class Search:
         tasks: one for each way of deciding "alike" lines.
         relaxed: the same with those lines free, which is what the bound speaks of.
         used: rounds so far.
-        stopped: whether it was ended from outside.
+        turns: how the hunts go ahead.
     """
 
     def __init__(
@@ -69,16 +52,16 @@ class Search:
         limit: int,
         stop: Stop,
         tell: Tell | None = None,
+        cores: int | None = None,
     ) -> None:
         self.tasks = tuple(tasks)
         self.relaxed = relaxed
         self.seed = seed
         self.limit = limit
-        self.stop = stop
+        self.turns = Turns(stop, cores)
         self.tell = tell or (lambda words: None)
         self.used = 0
         self._found_at = 0
-        self.stopped = False
         self.bare: Best | None = None
         self.any: Best | None = None
         self.fullest: Best | None = None
@@ -88,8 +71,11 @@ class Search:
         self._hunts: dict[bool, list[Hunt]] = {}
         self._tie: Hunt | None = None
         self._since_proved = {"bare": 0, "tie": 0}
-        self._chunk = 16
-        self._began = time.perf_counter()
+
+    @property
+    def stopped(self) -> bool:
+        """Whether it was ended from outside."""
+        return self.turns.stopped
 
     @property
     def best(self) -> Best | None:
@@ -109,7 +95,7 @@ class Search:
     def begin(self, known: Best | None = None) -> None:
         """Construct plans, and look for proofs as long as the best is not met."""
         if known:
-            self._register(known, bare=not _uses_offcuts(known))
+            self._register(known, bare=not known.uses_offcuts)
         if len(self.tasks) == 1 and is_bulk(self.relaxed) and self._begin_in_bulk():
             return
         self._build(bare=True)
@@ -130,7 +116,7 @@ class Search:
             return False
         for key, tree in sampled_patterns(task, self.seed):
             patterns.add(key, tree)
-        patterns.run(floor=0, target=None, is_due=self._stops, machine=self._machine)
+        patterns.run(floor=0, target=None, is_due=self.turns.stops, machine=self.turns.machine)
         if patterns.row is not None:
             self.proof = with_row(self.relaxed, self.proof, patterns.row)
         trees = patterns.trees()
@@ -138,25 +124,23 @@ class Search:
         rest = rest_of(task, whole)
         solution = Solution(())
         if rest.n_blanks:
-            search = Search(
-                [rest], rest, seed=self.seed, limit=self.limit, stop=self.stop, tell=None
-            )
+            search = Search([rest], rest, seed=self.seed, limit=self.limit, stop=self.turns.stop)
             search.begin()
             if not search.fill():
                 return False
             search.improve()
             assert search.best is not None
             self.used += search.used
-            self.stopped |= search.stopped
+            self.turns.stopped |= search.stopped
             solution = search.best.found.solution
         solution = together(task, whole, trees, solution)
         best = Best(task, Found(0, task.value(solution.used()), solution))
-        self._register(best, bare=not _uses_offcuts(best))
+        self._register(best, bare=not best.uses_offcuts)
         return True
 
     def fill(self) -> bool:
         """Look for any plan that holds everything; return whether there is one."""
-        if self.best is None and self.proof.value is not None and not self._stops():
+        if self.best is None and self.proof.value is not None and not self.turns.stops():
             self._weigh_on(self.relaxed, target=None)
         if self.best is None and self.proof.value is not None:
             self._run(lambda: self.best is not None, most=FILL_PATIENCE)
@@ -169,7 +153,7 @@ class Search:
             return
         self._announce()
         self._run(lambda: False, most=self._rounds_before_weighing())
-        if self._active() and not self._stops():
+        if self._active() and not self.turns.stops():
             self._weigh()
         self._run(lambda: False)
 
@@ -178,21 +162,23 @@ class Search:
         return 0 if work_for(self.relaxed) <= QUICK_WORK // 2 else FIRST_ROUNDS
 
     def _run(self, is_done: Callable[[], bool], most: int | None = None) -> None:
+        """Give turns to the hunts that can win something, longer and longer ones."""
         size = FIRST_SLICE
         start = self.used
         while not is_done():
             hunts = self._active()
-            if not hunts or self.stopped:
+            room = self.limit - self.used
+            if most is not None:
+                room = min(room, most - (self.used - start))
+            if not hunts or self.stopped or room <= 0:
                 return
-            for hunt in hunts:
-                room = self.limit - self.used
-                if most is not None:
-                    room = min(room, most - (self.used - start))
-                if room <= 0:
-                    return
-                self._advance(hunt, min(size, room))
-                if is_done() or self.stopped:
-                    return
+            for hunt, (used, found) in self.turns.take(hunts, size, room):
+                self.used += used
+                self._count(hunt, used)
+                if found is not None:
+                    self._take(hunt, found)
+                    if is_done() or self._is_proved():
+                        break  # who goes on from here is decided anew
             size = min(2 * size, LONGEST_SLICE)
 
     def _active(self) -> list[Hunt]:
@@ -236,8 +222,7 @@ class Search:
     def _prove(self) -> None:
         """Take stronger arguments as long as the best plan is not met by the bound."""
         while not self._is_proved():
-            if self.stop.is_due():
-                self.stopped = True
+            if self.turns.stops():
                 return
             try:
                 self.proof = next(self._arguments)
@@ -249,13 +234,15 @@ class Search:
         if not self._is_proved():
             best = self.best
             self._weigh_on(self.relaxed, target=best.price if best else None)
-        if self.has_offcuts and self.best is not self.bare and not self._stops():
+        if self.has_offcuts and self.best is not self.bare and not self.turns.stops():
             self._weigh_on(without_offcuts(self.relaxed), target=None)
 
     def _weigh_on(self, relaxed: Task, *, target: int | None) -> None:
         patterns = Patterns(relaxed)
         floor = self.proof.value or 0 if target is not None else 0
-        patterns.run(floor=floor, target=target, is_due=self._stops, machine=self._machine)
+        patterns.run(
+            floor=floor, target=target, is_due=self.turns.stops, machine=self.turns.machine
+        )
         if patterns.row is not None:
             self.proof = with_row(self.relaxed, self.proof, patterns.row)
         trees = patterns.trees()
@@ -268,13 +255,8 @@ class Search:
         solution = covering(task, trees, limits, below=below)
         if solution is not None:
             found = Best(task, Found(0, task.value(solution.used()), solution))
-            self._register(found, bare=not _uses_offcuts(found))
+            self._register(found, bare=not found.uses_offcuts)
             self._set_goals()
-
-    def _stops(self) -> bool:
-        if self.stop.is_due():
-            self.stopped = True
-        return self.stopped
 
     def _build(self, *, bare: bool) -> None:
         hunts = []
@@ -286,7 +268,10 @@ class Search:
             )
             start = self._construct(task, board, bare=bare)
             if start is not None:
-                hunts.append(Hunt(board, self.seed, 10 * number_ + (1 if bare else 2), start))
+                own = 10 * number_ + (1 if bare else 2)
+                hunts.append(Hunt(board, self.seed, own, start))
+                if len(self.tasks) == 1:  # two go side by side; more ways have hunts enough
+                    hunts.append(Hunt(board, self.seed, own + 500, start))
         self._hunts[bare] = hunts
         self._set_goals()
 
@@ -327,35 +312,6 @@ class Search:
             # Without offcuts a plan wins even where it is only as good as one with them.
             hunt.aim_below(best.price if self.bare is best else best.price + 1)
 
-    def _advance(self, hunt: Hunt, rounds: int) -> None:
-        left = rounds
-        while left > 0:
-            began = time.perf_counter()
-            used, found = hunt.advance(min(left, self._chunk), self._machine())
-            taken = time.perf_counter() - began
-            self.used += used
-            left -= used
-            self._count(hunt, used)
-            if found is not None:
-                self._take(hunt, found)
-                left = 0
-            if self.stop.is_due():
-                self.stopped = True
-                return
-            if used == 0 and found is None:
-                return
-            # How many rounds go between two looks at the clock changes nothing in the plan.
-            if taken < POLL_SECONDS / 2:
-                self._chunk = min(2 * self._chunk, LONGEST_SLICE)
-            elif taken > POLL_SECONDS:
-                self._chunk = max(1, self._chunk // 2)
-
-    def _machine(self) -> ModuleType | None:
-        """Return the compiled kernel once the search has gone on long enough to be worth it."""
-        if time.perf_counter() - self._began < LONG_ENOUGH:
-            return compiled.loaded()
-        return compiled.ready()
-
     def _count(self, hunt: Hunt, used: int) -> None:
         if not self._is_proved():
             return
@@ -366,9 +322,8 @@ class Search:
 
     def _take(self, hunt: Hunt, found: Found) -> None:
         before = self.best
-        task = hunt.board.task
-        bare = not _uses_offcuts(Best(task, found))
-        self._register(Best(task, found), bare=bare)
+        new = Best(hunt.board.task, found)
+        self._register(new, bare=not new.uses_offcuts)
         self._set_goals()
         if before is None or (self.best and self.best.price < before.price):
             self._found_at = self.used
@@ -387,54 +342,11 @@ class Search:
         """Return the hunt for equal plans from less paper, or None where there can be none."""
         if self._tie is None:
             board = tie_board(best)
-            value = _cost(best.found, board.costs)
-            floor = least(self.proof.known, board.costs, _limits(board))
+            value = cost_of(best.found, board.costs)
+            floor = least(self.proof.known, board.costs, limits_on(board))
             if floor is not None and floor < value and board.allowed.count(True) > 1:
                 self._tie = Hunt(board, self.seed, 1000 + self.used, best.found)
                 self._tie.aim_below(value)
             else:
                 self._tie = Hunt(board, self.seed, 0, best.found, goal=-1)
         return self._tie if self._tie.goal >= 0 else None
-
-
-def tie_board(best: Best) -> Board:
-    """Return a board that counts, after the aim, areas of full sheets and then of offcuts.
-
-    Offcuts may be spent only if the plan spends some already.
-    """
-    task = best.task
-    offcuts = _uses_offcuts(best)
-    allowed = [stock.is_full or offcuts for stock in task.stocks]
-    areas = [stock.sheet.area // task.step**2 + 1 for stock in task.stocks]
-    many = min(task.n_blanks, 1 + sum(best.found.solution.used().values()) * 4)
-    # Where areas are too fine for the kernel's numbers they are counted more coarsely.
-    room = 58 - (1 + max(stock.price for stock in task.stocks) * many).bit_length()
-    fine = max(0, (max(areas) * many).bit_length() - room // 2)
-    units = [area >> fine for area in areas]
-    scale = max(units) * many + 1
-    costs = [
-        (stock.price * scale + unit) * scale if stock.is_full else unit
-        for stock, unit in zip(task.stocks, units, strict=True)
-    ]
-    return Board(task, costs, allowed)
-
-
-def without_offcuts(task: Task) -> Task:
-    """Return the task with no offcut left on hand."""
-    stocks = tuple(stock if stock.is_full else replace(stock, limit=0) for stock in task.stocks)
-    return replace(task, stocks=stocks)
-
-
-def _cost(found: Found, costs: Sequence[int]) -> int:
-    return sum(costs[stock] * n for stock, n in found.solution.used().items())
-
-
-def _limits(board: Board) -> list[int | None]:
-    return [
-        stock.limit if open_ else 0
-        for stock, open_ in zip(board.task.stocks, board.allowed, strict=True)
-    ]
-
-
-def _uses_offcuts(best: Best) -> bool:
-    return any(not best.task.stocks[stock].is_full for stock in best.found.solution.used())

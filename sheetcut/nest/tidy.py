@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from sheetcut.nest import compiled
 from sheetcut.nest import kernel as k
+from sheetcut.nest.best import Best, tie_board
 from sheetcut.nest.board import Solution, solution_of
 from sheetcut.nest.hunt import seed_of
-from sheetcut.nest.search import Best, tie_board
 
 MOST_ROUNDS = 300
 WORK = 12_000  # rounds times blanks
