@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
+from sheetcut.answers.money import rounded_up, sheet_price
 from sheetcut.answers.supply import Effort, Supplied, laid_out, plain_bound, question
 from sheetcut.job import Job, Piece, Sheet, reading_step
 from sheetcut.nest import Stop
@@ -63,8 +64,9 @@ def savings(
     """Return the changes that would save, the slightest of each kind, then what cannot save.
 
     Args:
-        more: sizes of sheet that are not in the drawer, as if any number were on hand.
-        present: the present plan, if it is known already.
+        more: sizes of sheet that are not in the drawer, as if any number were on hand; those
+            without a price are left out where the plan counts cash.
+        present: the present plan of ``question(job, paper)``, if it is known already.
         effort: for each change that is tried; the seconds are for all of them together.
     """
     effort = effort or Effort(rounds=400)
@@ -139,9 +141,17 @@ class _Search:
 
     def with_sheet(self, sheet: Sheet) -> Saving | None:
         """Return what one more size of sheet would save."""
-        if any(one.id == sheet.id for one in self.job.sheets):
+        price = sheet_price(sheet)
+        there = any(one.id == sheet.id for one in self.job.sheets)
+        if there or (self.job.papers[0].aim == "least cost" and price is None):
             return None
-        job = replace(self.job, sheets=(*self.job.sheets, replace(sheet, on_hand=None)))
+        new = replace(
+            sheet,
+            paper=self.job.papers[0].name,
+            on_hand=None,
+            price=None if price is None else rounded_up(price),
+        )
+        job = replace(self.job, sheets=(*self.job.sheets, new))
         return self._tried("sheet", job, sheet=sheet.id)
 
     def _least(

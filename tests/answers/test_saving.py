@@ -14,7 +14,7 @@ from sheetcut.job import Job, Piece, Sheet
 from sheetcut.units import Edges, mm
 
 SMOOTH = "Slatehouse Smooth"
-QUICK = Effort(rounds=60)
+QUICK = Effort(rounds=60, seconds=60)
 
 
 def sheet(width, height, **more):
@@ -79,11 +79,12 @@ def test_one_more_size_of_sheet_saves():
     job = Job((sheet(100, 100),), (piece("a", 90, 90, count=2),))
     one = found("sheet", job, more=[large])["large"]
     assert (one.before, one.after) == (200, 150)
+    assert found("sheet", job, more=[replace(large, price=None), job.sheets[0]]) == {}
 
 
 def test_no_margin_saves_a_sheet_in_the_week(demo_job):
     """Margins cut to 10 mm, or altogether, do not save a sheet here, and it is proved."""
-    changes = savings(demo_job, SMOOTH, effort=Effort(rounds=100))
+    changes = savings(demo_job, SMOOTH, effort=Effort(rounds=100, seconds=60))
     margin = next(one for one in changes if one.change == "margin")
     assert not margin.saves
     assert margin.least
