@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from sheetcut.draw import heading
 from sheetcut.draw.compose import MARGIN_MM
-from sheetcut.draw.lettering import NOTE, SIZE, width, wrapped
+from sheetcut.draw.lettering import NOTE, SIZE, box, width, wrapped
 from sheetcut.draw.names import Names
 from sheetcut.draw.place import Box
 from sheetcut.draw.primitives import (
@@ -48,8 +48,9 @@ def mirrored(item: Primitive) -> Primitive:
         x, y = item.at
         if not item.angle:
             return replace(item, at=(-x, y), anchor=OTHER_ANCHOR[item.anchor])
-        # Upright lettering stands left of its baseline; from behind it must stand there too.
-        return replace(item, at=(-x + item.height_mm, y))
+        # Upright lettering keeps its top to the left, so its ink, not its baseline, changes sides.
+        ink_left, _, ink_right, _ = box(item)
+        return replace(item, at=(x - ink_left - ink_right, y))
     match item:
         case Line() | Shape():
             return replace(item, points=tuple((-x, y) for x, y in item.points))
@@ -84,12 +85,12 @@ def mirrored_sheet(
     under = len(told) * LINE_MM + 3 + (0 if is_apart else marks_high + 4)
     n, picture = _largest(view, names, (right - left, foot - top - under), inches=inches)
     said = replace(words, paper=(*words.paper, scale_text(n)))
-    box = picture.box
-    shift = ((left + right) / 2 + (box[0] + box[2]) / 2, top - box[1])
+    ink = picture.box
+    shift = ((left + right) / 2 + (ink[0] + ink[2]) / 2, top - ink[1])
     items: list[Primitive] = heading.heading(said, left, right, MARGIN_MM)
     items += [moved(mirrored(item), *shift) for item in picture.items]
     # Under the drawing, wherever that ends.
-    y = top + box[3] - box[1] + 3
+    y = top + ink[3] - ink[1] + 3
     for line in told:
         y += LINE_MM
         items.append(Text(line, (left, y), NOTE, "serif italic"))
@@ -136,11 +137,11 @@ def _largest(
     return n, pictures[n]
 
 
-def _marks(steps: Sequence[Step], box: Box, columns: int) -> Iterator[Primitive]:
+def _marks(steps: Sequence[Step], room: Box, columns: int) -> Iterator[Primitive]:
     """Yield a line for each mark: number, reading, and from where, as seen from behind."""
     if not steps:
         return
-    left, top, right, _ = box
+    left, top, right, _ = room
     yield Text("Marks on the back", (left, top + SIZE), SIZE, "serif")
     yield Line(((left, top + 5.4), (right, top + 5.4)), RULE)
     wide = (right - left + GAP_MM) / columns

@@ -8,9 +8,10 @@ import pypdfium2.raw as pdfium
 import pytest
 
 from sheetcut.draw import A3, A4, LETTER, Dots, Drawing, Line, Page, Shape, Text, lettering, pin_up
-from sheetcut.draw.faces import FONTS, in_visual_order, lettered
+from sheetcut.draw.faces import FONTS, lettered
 from sheetcut.draw.pdf import WIDEST, pdf_of
 from sheetcut.draw.primitives import rectangle
+from sheetcut.draw.scripts import in_visual_order, joined
 from tests.draw.cases import CASES, Case
 
 MM_PER_POINT = 25.4 / 72  # ISO 32000-1: a point is 1/72 in
@@ -156,7 +157,7 @@ def test_letters_of_europe_and_of_fractions_are_all_there(face):
         "½ ¼ ¾ ⁰¹²³⁴⁵⁶⁷⁸⁹ ₀₁₂₃₄₅₆₇₈₉ ⁄ × · … – — ‘’ “”",
     ):
         assert lettered(text, face).missing == ()
-    for text in ("Причал", "Λιμάνι", "סירה"):
+    for text in ("Причал", "Λιμάνι", "סירה", "قارب على الرصيف", "پل گچی"):
         assert lettered(text, face).missing == ()
 
 
@@ -168,6 +169,23 @@ def test_a_label_read_from_the_right_stands_in_visual_order():
     assert in_visual_order(f"Pier {alef}{bet}, 2") == f"Pier {bet}{alef}, 2"
     assert in_visual_order(f"{alef} (Pier 7)") == f"(Pier 7) {alef}"
     assert in_visual_order("Pier 7 (old)") == "Pier 7 (old)"
+
+
+def test_arabic_letters_join_their_neighbours():
+    """Forms as the Unicode charts name them: beh initial FE91, hah medial FEA4, reh final FEAE.
+
+    Reh and alef do not reach on, so what follows them begins anew; lam and alef are one (FEFB).
+    """
+    beh, hah, reh, alef, lam = "\u0628", "\u062d", "\u0631", "\u0627", "\u0644"
+    assert joined(beh + hah + reh) == "\ufe91\ufea4\ufeae"
+    assert joined(beh) == "\ufe8f"
+    assert joined(reh + beh) == "\ufead\ufe8f"
+    assert joined(beh + alef + beh) == "\ufe91\ufe8e\ufe8f"
+    assert joined(lam + alef) == "\ufefb"
+    assert joined(beh + lam + alef) == "\ufe91\ufefc"
+    assert joined(f"{beh} {beh}") == "\ufe8f \ufe8f"
+    assert joined(beh + "\u064e" + beh) == "\ufe91\u064e\ufe90"  # a mark between does not part them
+    assert joined("Pier 7") == "Pier 7"
 
 
 def test_shapes_hide_and_dots_are_inked():

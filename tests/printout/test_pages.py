@@ -10,12 +10,23 @@ import pytest
 
 from sheetcut.draw import A3, A4, LETTER, Line, Text
 from sheetcut.draw.lettering import box
+from sheetcut.draw.mirror import mirrored
+from sheetcut.draw.names import blank_names
 from sheetcut.draw.place import overlap
 from sheetcut.draw.primitives import Dots, Drawing, extent
+from sheetcut.draw.sheet import sheet_picture
+from sheetcut.draw.view import view_of
 from sheetcut.printout import drawings, sheaves
 from sheetcut.printout.pages import KINDS, missing_words, pages, printed, usual_page
 from sheetcut.units import in_mm
-from tests.draw.cases import CASES, forty_small, imperial_twins, inches, ninety_blanks
+from tests.draw.cases import (
+    CASES,
+    forty_small,
+    imperial_twins,
+    inches,
+    ninety_blanks,
+    random_case,
+)
 
 MM_PER_POINT = 25.4 / 72  # ISO 32000-1: a point is 1/72 in
 EDGE_MM = 9.0  # a poor office printer reaches no nearer
@@ -170,6 +181,24 @@ def test_the_sheet_from_behind_has_the_start_corner_at_the_lower_right():
     rights = [text.text for text in texts(page) if text.text.startswith("from the")]
     assert rights.count("from the right") == 2
     assert "from the left" not in rights
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_from_behind_all_ink_changes_sides_and_no_word_is_reversed(seed):
+    """A drawing turned over twice is as it was; each box of ink lies as far from the other side."""
+    made = random_case(seed)
+    view = view_of(made.plan, made.layout)
+    names = blank_names(made.plan, made.layout, (), "")
+    for item in sheet_picture(view, 5, names, inches=False).items:
+        turned = mirrored(item)
+        if isinstance(item, Text):
+            left, top, right, foot = box(item)
+            assert box(turned) == pytest.approx((-right, top, -left, foot))
+            assert (turned.text, turned.angle) == (item.text, item.angle)
+        elif isinstance(item, Dots):
+            assert turned.centres == tuple((-x, y) for x, y in item.centres)
+        else:
+            assert turned.points == tuple((-x, y) for x, y in item.points)
 
 
 def test_every_cut_has_its_mark_on_the_sheet_from_behind(demo_plan):
