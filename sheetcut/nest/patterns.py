@@ -65,21 +65,23 @@ class Patterns:
         target: int | None,
         is_due: Callable[[], bool],
         machine: Callable[[], ModuleType | None] = lambda: None,
-    ) -> None:
-        """Improve the row until nothing can, or it reaches the target.
+        most: int = MOST_ROUNDS,
+    ) -> int:
+        """Improve the row until nothing can, or it reaches the target; return the rounds it took.
 
         Args:
             floor: a bound that is known; less is of no use.
             target: the value of a plan that is known; no bound can be higher.
             is_due: whether it is time to stop; the row so far stands.
             machine: the compiled kernel, as soon as it can be had.
+            most: how many rounds it may take.
         """
         for pattern in _first_patterns(self.task):
             self.add(pattern, None)
         smooth: list[float] | None = None
-        for _ in range(min(MOST_ROUNDS, self.rounds)):
+        for used in range(min(MOST_ROUNDS, self.rounds, most)):
             if is_due():
-                return
+                return used
             cost, prices, fees = self.programme.solve()
             if smooth is None:
                 smooth = prices
@@ -90,13 +92,14 @@ class Patterns:
                 ]
             added = self._look(smooth, prices, fees, machine())
             if self.value is None or (target is not None and self.value >= target):
-                return
+                return used + 1
             if not added:
                 smooth = prices
                 if not self._look(prices, prices, fees, machine()):
-                    return
+                    return used + 1
             if self.value is not None and max(self.value, floor) >= cost - CLOSE * max(1.0, cost):
-                return
+                return used + 1
+        return min(MOST_ROUNDS, self.rounds, most)
 
     def _look(
         self,

@@ -39,7 +39,7 @@ class Search:
     Attributes:
         tasks: one for each way of deciding "alike" lines.
         relaxed: the same with those lines free, which is what the bound speaks of.
-        used: rounds so far.
+        used: rounds so far: of search, and looks at all ways to cut.
         turns: how the hunts go ahead.
     """
 
@@ -116,7 +116,13 @@ class Search:
             return False
         for key, tree in sampled_patterns(task, self.seed):
             patterns.add(key, tree)
-        patterns.run(floor=0, target=None, is_due=self.turns.stops, machine=self.turns.machine)
+        self.used += patterns.run(
+            floor=0,
+            target=None,
+            is_due=self.turns.stops,
+            machine=self.turns.machine,
+            most=self.limit,
+        )
         if patterns.row is not None:
             self.proof = with_row(self.relaxed, self.proof, patterns.row)
         trees = patterns.trees()
