@@ -8,7 +8,8 @@ import pytest
 from click.testing import CliRunner
 
 from sheetcut.cli import main
-from sheetcut.document import plan_bytes
+from sheetcut.document import plan_bytes, read_plan
+from sheetcut.printout import sheaves
 
 
 @pytest.fixture
@@ -79,3 +80,20 @@ def test_a_plan_that_is_not_there_is_told(tmp_path):
     done = run(tmp_path / "nowhere.json")
     assert done.exit_code == 2
     assert "nowhere.json" in done.stderr
+
+
+def test_a_plan_comes_with_its_pin_up_sheets_in_one_file(tmp_path):
+    """The summary, then every sheet that is drawn, each title in the text of its page."""
+    demo = Path(__file__).resolve().parent.parent.parent / "demo"
+    for name in ("orders.csv", "drawer.csv", "studio.toml"):
+        (tmp_path / name).write_bytes((demo / name).read_bytes())
+    done = CliRunner().invoke(main, ["plan", str(tmp_path), "--seconds", "2"])
+    assert done.exit_code == 0, done.output
+    (folder,) = (tmp_path / "out").iterdir()
+    pages = pypdfium2.PdfDocument(folder / "pin-up.pdf")
+    said = [page.get_textpage().get_text_range() for page in pages]
+    plan = read_plan((folder / "plan.json").read_bytes())
+    drawn = sheaves(plan)
+    assert "Summary" in said[0]
+    for sheaf, words in zip(drawn, said[-len(drawn) :], strict=True):
+        assert sheaf.title in words
