@@ -36,11 +36,12 @@ if TYPE_CHECKING:
     from sheetcut.job import Job, Sheet
 
 EDGE_LOSS = ("edge loss", "left", "right", "top", "foot")
+OUT_OF_SQUARE = ("top width", "right height", "diagonal")
 SHAPE = ("width", "height", "edge_loss", "skew")
 FIELDS: Mapping[str, tuple[str, ...]] = {
     "sheet": ("id",),
     "size": (*SHAPE, "unit"),
-    **dict.fromkeys((*EDGE_LOSS, "top width", "right height", "diagonal"), SHAPE),
+    **dict.fromkeys((*EDGE_LOSS, *OUT_OF_SQUARE), SHAPE),
     "deckle": ("deckles",),
     "on hand": ("on_hand",),
     **{name: (name,) for name in ("name", "paper", "side", "grain", "price", "packs", "kind",
@@ -190,14 +191,17 @@ def found(sheet: tuple[str, ...], folder: Path, number: int, **given: str | None
         raise Shown("drawer found: nothing is given; give --size, or what an edge loses", WRONG)
     with kept_store(folder) as store:
         before = _named(store, in_one(sheet))
+        if "size" in typed:
+            typed = dict.fromkeys(OUT_OF_SQUARE, "") | typed
         after = _read(store, _corrected(before, typed), folder, "drawer found")
         said = found_otherwise(
             store,
             before.id,
             now=clock(),
             number=number,
-            measured=(after.width, after.height) if "size" in typed else None,
+            measured=(after.width, after.height) if "size" in typed or after.skew else None,
             edge_loss=after.edge_loss if typed.keys() & set(EDGE_LOSS) else None,
+            skew=after.skew,
         )
         click.echo(said)
 

@@ -16,7 +16,7 @@ from sheetcut.drawer.refusals import KeptAsAny, NameTaken, NotThere, WrongAmount
 from sheetcut.drawer.rows import Row, sheet_of, sheet_row
 from sheetcut.drawer.store import Store
 from sheetcut.drawer.tables import length_text, money_text, size_text
-from sheetcut.job import Edge, Sheet
+from sheetcut.job import Edge, Sheet, Skew
 from sheetcut.tags import new_tags
 from sheetcut.units import Cents, Edges, Length
 
@@ -164,11 +164,15 @@ def found_otherwise(
     number: int = 1,
     measured: tuple[Length, Length] | None = None,
     edge_loss: Edges | None = None,
+    skew: Skew | None = None,
 ) -> str:
     """Book that some sheets turned out smaller than their row says, or bruised at an edge.
 
     They get a row of their own beside it, unless all of the row are so; return what was done,
     with the row's name.
+
+    Args:
+        skew: how they are out of square, with these losses; None where they are square.
     """
     with store.changing(now) as change:
         row = named_sheet(change, name)
@@ -185,7 +189,7 @@ def found_otherwise(
             height=height,
             on_hand=number,
             edge_loss=sheet.edge_loss if edge_loss is None else edge_loss,
-            skew=sheet.skew if measured is None else None,
+            skew=skew,
         )
         if all_of_them:
             alter_sheet(change, row, sheet_row(other))

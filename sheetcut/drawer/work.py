@@ -92,11 +92,10 @@ def move(store: Store, order: str, stage: str, *, now: datetime, count: int | No
         ]
         wanted = len(before) if count is None else count
         if not 1 <= wanted <= len(before):
-            raise WrongAmount(
-                f"order {order}",
-                f"{wanted} to be {stage}, and {len(before)} are at a stage before that",
-                "look with: sheetcut work",
-            )
+            found = f"{wanted} to be {stage}, and {len(before)} are at a stage before that"
+            if not before:
+                found = f"no blank of it is at a stage before {stage}"
+            raise WrongAmount(f"order {order}", found, "look with: sheetcut work")
         # In the order they were cut, so the first are the furthest: none ever overtakes another.
         for blank in before[:wanted]:
             change.alter("blank", blank["id"], {"state": stage, "since": change.now})

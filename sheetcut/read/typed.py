@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
+from difflib import get_close_matches
 
 from sheetcut.errors import Problem, ProblemsFound
 from sheetcut.job import Piece, Sheet
@@ -11,6 +12,7 @@ from sheetcut.read.alone import drawer_of
 from sheetcut.read.drawer import read_drawer
 from sheetcut.read.headings import Columns, Headed
 from sheetcut.read.orders import read_orders
+from sheetcut.read.refusal import quoted
 from sheetcut.read.studio import Settings
 from sheetcut.read.tables import Cell, Row
 
@@ -39,8 +41,14 @@ def typed_sheet(
     found = read_drawer(_row(typed, where, needed=("paper", "size")), settings)
     _refuse(found.problems)
     sheet = found.sheets[0]
-    paper = drawer_of(sheets).papers.get(sheet.paper.casefold(), sheet.paper)
-    return Told(sheet=replace(sheet, paper=paper), notes=_notes(found.notes, where))
+    papers = drawer_of(sheets).papers
+    paper = papers.get(sheet.paper.casefold())
+    notes = _notes(found.notes, where)
+    if paper is None:
+        near = get_close_matches(sheet.paper.casefold(), papers, 1, 0.7)
+        hint = f"; did you mean {quoted(papers[near[0]])}?" if near else ""
+        notes += (f"{where}: the paper {quoted(sheet.paper)} is new to the drawer{hint}",)
+    return Told(sheet=replace(sheet, paper=paper or sheet.paper), notes=notes)
 
 
 def typed_order(
