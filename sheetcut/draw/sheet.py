@@ -19,6 +19,7 @@ SWING_MM = 0.7  # of a deckle
 LEFT_ROOM_MM = 24.0  # readings under the foot ruler may reach so far left of the start corner
 RIGHT_ROOM_MM = 3.0
 TOP_ROOM_MM = 8.0
+CLEAR_MM = 2.0  # around the fibres, so that they are no part of a note
 START_WORDS = ("start", "corner")
 
 
@@ -158,11 +159,11 @@ def _grain(view: View, place: Place, taken: Taken) -> list[Primitive]:
     wide, high = (5.0, 13.0) if upright else (14.0, 4.5)
     word = width("grain", NOTE, "serif italic")
     room = (max(wide, word), high + 1.6 + NOTE + 0.8)
-    largest = sorted(view.blanks, key=lambda one: -one.edge.width * one.edge.height)
-    for blank in largest:
-        open_box = place.box(blank.image)
+    rooms = [blank.image for blank in view.blanks] + [rect for rect, _ in view.keepers]
+    for rect in sorted(rooms, key=lambda one: -one.width * one.height):
+        open_box = place.box(rect)
         for spot in _corners(open_box, room):
-            if _holds(open_box, spot) and taken.is_free(grown(spot, 1)):
+            if _holds(open_box, spot) and taken.is_free(grown(spot, CLEAR_MM)):
                 taken.add(spot)
                 middle = (spot[0] + spot[2]) / 2
                 drawn = (middle - wide / 2, spot[1], middle + wide / 2, spot[1] + high)
