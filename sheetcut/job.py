@@ -30,10 +30,22 @@ LONGEST = 10_000 * TICKS_PER_MM  # 10 m: longer than any sheet of paper sold fla
 
 @dataclass(frozen=True, slots=True)
 class Pack:
-    """So many sheets sold together for one price."""
+    """So many sheets sold together for one price.
+
+    Attributes:
+        price: of all of them.
+        or_more: whether any larger number is sold at the same price a sheet.
+    """
 
     count: int
     price: Cents
+    or_more: bool = False
+
+    def __post_init__(self) -> None:
+        _refuse_count("pack", "count", self.count, least=1)
+        _refuse_count("pack", "price", self.price, least=0)
+        if self.or_more and self.price % self.count:
+            raise UnusableRecord("pack", "sold in any number, its price a sheet is whole cents")
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from sheetcut.errors import SheetcutError
-from sheetcut.job import Sheet
+from sheetcut.job import Pack, Sheet
 from sheetcut.nest.cover import solver
 from sheetcut.units import Cents
 
@@ -112,8 +112,14 @@ class Purchase:
 def offers_of(sheet: Sheet) -> tuple[Offer, ...]:
     """Return how a sheet is sold: in its packs, or where it has none singly at its price."""
     if sheet.packs:
-        return tuple(Offer(sheet.id, pack.count, pack.price) for pack in sheet.packs)
+        return tuple(_offer(sheet, pack) for pack in sheet.packs)
     return () if sheet.price is None else (Offer(sheet.id, 1, sheet.price),)
+
+
+def _offer(sheet: Sheet, pack: Pack) -> Offer:
+    if pack.or_more:
+        return Offer(sheet.id, pack.count, pack.price // pack.count, is_break=True)
+    return Offer(sheet.id, pack.count, pack.price)
 
 
 def cheapest(

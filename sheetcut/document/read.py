@@ -302,7 +302,7 @@ def _sheet(row: SheetRow) -> Sheet:
         deckles=row.deckles,
         side=row.side,
         grain=row.grain,
-        packs=tuple(Pack(count, _cents(price)) for count, price in row.packs),
+        packs=tuple(Pack(n, _cents(price), n in row.or_more) for n, price in row.packs),
         kind=row.kind,
         name=row.name,
         unit=row.unit,

@@ -80,6 +80,7 @@ class SheetRow(msgspec.Struct):
     side: Side
     grain: Grain
     packs: tuple[tuple[int, Decimal], ...]
+    or_more: tuple[int, ...]
     kind: SheetKind
     unit: Unit
     note: str

@@ -100,6 +100,7 @@ def _sheet_row(sheet: Sheet) -> SheetRow:
         side=sheet.side,
         grain=sheet.grain,
         packs=tuple((pack.count, Decimal(pack.price).scaleb(-2)) for pack in sheet.packs),
+        or_more=tuple(pack.count for pack in sheet.packs if pack.or_more),
         kind=sheet.kind,
         unit=sheet.unit,
         note=sheet.note,

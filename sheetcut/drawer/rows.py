@@ -30,7 +30,7 @@ def sheet_row(sheet: Sheet) -> Row:
         "deckles": json.dumps(sheet.deckles),
         "side": sheet.side,
         "grain": sheet.grain,
-        "packs": json.dumps([[pack.count, pack.price] for pack in sheet.packs]),
+        "packs": json.dumps([_pack(one) for one in sheet.packs]),
         "kind": sheet.kind,
         "unit": sheet.unit,
         "note": sheet.note,
@@ -39,6 +39,10 @@ def sheet_row(sheet: Sheet) -> Row:
         "watermark": sheet.watermark,
         "skew": None if sheet.skew is None else _skew_text(sheet.skew),
     }
+
+
+def _pack(pack: Pack) -> list[int | bool]:
+    return [pack.count, pack.price, *([True] if pack.or_more else [])]
 
 
 def sheet_of(row: Row) -> Sheet:
@@ -54,7 +58,7 @@ def sheet_of(row: Row) -> Sheet:
         deckles=tuple(json.loads(row["deckles"])),
         side=row["side"],
         grain=row["grain"],
-        packs=tuple(Pack(count, price) for count, price in json.loads(row["packs"])),
+        packs=tuple(Pack(*pack) for pack in json.loads(row["packs"])),
         kind=row["kind"],
         name=row["title"],
         unit=row["unit"],

@@ -10,7 +10,7 @@ from decimal import Decimal
 
 from sheetcut.drawer.reading import Rows
 from sheetcut.drawer.rows import piece_of, sheet_of
-from sheetcut.job import EDGES, Edge, Piece, Sheet, Unit
+from sheetcut.job import EDGES, Edge, Pack, Piece, Sheet, Unit
 from sheetcut.units import TICKS_PER_INCH, TICKS_PER_MM, Cents, Edges, Length, inch_text, plain
 
 Table = list[tuple[str, ...]]
@@ -89,10 +89,16 @@ def sheet_cells(sheet: Sheet) -> tuple[str, ...]:
         sheet.grain,
         "any" if sheet.on_hand is None else str(sheet.on_hand),
         money_text(sheet.price),
-        "; ".join(f"{pack.count} for {money_text(pack.price)}" for pack in sheet.packs),
+        "; ".join(map(_pack_text, sheet.packs)),
         sheet.kind,
         sheet.note,
     )
+
+
+def _pack_text(pack: Pack) -> str:
+    if pack.or_more:
+        return f"{pack.count}+ at {money_text(pack.price // pack.count)}"
+    return f"{pack.count} for {money_text(pack.price)}"
 
 
 def seldom_cells(sheet: Sheet) -> tuple[str, ...]:
@@ -180,7 +186,7 @@ def words_of(value: str) -> str:
     items = json.loads(value)
     if all(isinstance(item, str) for item in items):
         return _edges_text(items)
-    return "; ".join(f"{count} for {money_text(price)}" for count, price in items)
+    return "; ".join(_pack_text(Pack(*item)) for item in items)
 
 
 def _edge_cells(edges: Edges, unit: Unit) -> tuple[str, ...]:

@@ -102,7 +102,7 @@ def read_packs(text: str, price: Cents | None, currency: str = "") -> tuple[Pack
         Refused: if a pack is not written like one of these.
 
     >>> read_packs("5 for 76.00; 20+ at 13.90", None)
-    (Pack(count=5, price=7600), Pack(count=20, price=27800))
+    (Pack(count=5, price=7600, or_more=False), Pack(count=20, price=27800, or_more=True))
     """
     if text.strip() in {"", "-", "–"}:
         return ()
@@ -138,7 +138,13 @@ def _pack(part: str, price: Cents | None, currency: str) -> Pack:
         raise Refused(f"{quoted(part)} is a pack of {count}", _PACKS_REMEDY)
     money = read_money(found["money"], currency)
     is_each = found["how"] in {"at", "@"} or plain.endswith("each")
-    return Pack(count, money * count if is_each else money)
+    whole = money * count if is_each else money
+    if found["more"] and whole % count:
+        raise Refused(
+            f"{quoted(part)} is no whole price a sheet",
+            'write the price of one, as in "20+ at 13.90"',
+        )
+    return Pack(count, whole, or_more=bool(found["more"]))
 
 
 def read_edges(text: str) -> tuple[Edge, ...]:

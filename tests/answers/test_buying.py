@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as some
 
 from sheetcut.answers.buying import Carriage, NotForSale, Offer, cheapest, offers_of
-from sheetcut.job import Sheet
+from sheetcut.job import Pack, Sheet
 from sheetcut.units import mm
 
 
@@ -124,3 +124,17 @@ def test_no_other_purchase_costs_less(need_a, need_b, more, bands, first):
     assert found.goods == sum(line.cost for line in found.lines)
     for line in found.lines:
         assert not line.offer.is_break or line.number >= line.offer.count
+
+
+def test_a_price_for_so_many_or_more_holds_for_any_larger_number():
+    """The demo's Imperial: 5 for 76.00; 20 and more at 13.90 each.
+
+    21 sheets are 21 x 13.90 = 291.90; four packs of five and one more would be five packs,
+    380.00.
+    """
+    sheet = Sheet(
+        "HP-IMP", "Rag", mm(560), mm(760), packs=(Pack(5, 7600), Pack(20, 27800, or_more=True))
+    )
+    bought = cheapest({"HP-IMP": 21}, offers_of(sheet))
+    assert sum(line.cost for line in bought.lines) == 21 * 1390
+    assert bought.surplus == {}

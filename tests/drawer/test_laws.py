@@ -78,7 +78,10 @@ def jobs(draw) -> Job:
             deckles=draw(deckles),
             side=draw(st.sampled_from(["one", "both"])),
             grain=draw(st.sampled_from(["along width", "along height", "none", "not known"])),
-            packs=tuple(Pack(n, n * 7) for n in draw(st.lists(st.integers(1, 99), max_size=2))),
+            packs=tuple(
+                Pack(n, n * 7, or_more=n % 2 > 0)
+                for n in draw(st.lists(st.integers(1, 99), max_size=2, unique=True))
+            ),
             kind=draw(st.sampled_from(["full", "offcut"])),
             name=draw(text),
             unit=draw(units),

@@ -108,8 +108,8 @@ def test_money_written_with_a_point_or_a_comma_is_read_back(cents):
     ("typed", "packs"),
     [
         ("5 for 76.00; 20 for 278.00", (Pack(5, 7600), Pack(20, 27800))),
-        ("5 for 76.00; 20+ at 13.90", (Pack(5, 7600), Pack(20, 27800))),
-        ("5 for £76, 20 or more at £13.90 each", (Pack(5, 7600), Pack(20, 27800))),
+        ("5 for 76.00; 20+ at 13.90", (Pack(5, 7600), Pack(20, 27800, or_more=True))),
+        ("5 for £76, 20 or more at £13.90 each", (Pack(5, 7600), Pack(20, 27800, or_more=True))),
         ("10 @ 11,40", (Pack(10, 11400),)),
         ("25 for 127.50", (Pack(25, 12750),)),
         ("single", (Pack(1, 1520),)),
