@@ -23,7 +23,7 @@ from sheetcut.nest.board import Tree
 from sheetcut.nest.task import AS_WRITTEN, TURNED, Task
 
 Table = NDArray[np.int64]
-QUICK_WORK = 1_000_000  # sums of two values for one table; a few milliseconds
+QUICK_WORK = 5_000_000  # sums of two values for one table; about ten milliseconds
 LONG_WORK = 150_000_000  # about a fifth of a second
 COARSE = range(50, 81)  # cells on a side, of which the best number is taken
 

@@ -26,6 +26,8 @@ LONGEST_SLICE = 4096
 BARE_PATIENCE = 4000  # rounds spent on doing without an offcut that is known to help
 TIE_PATIENCE = 1000  # rounds without a better plan before equal ones from less paper are sought
 FILL_PATIENCE = 2000  # rounds spent on placing everything before paper is called short
+AT_ONCE_WORK = 500_000  # of the tables that ways to cut are looked up in
+MORE_ROUNDS = 8000  # of search before tables are filled that take long
 FIRST_ROUNDS = 1000  # of search before larger tables are filled
 MOST_CONSTRUCTED = 300_000  # blanks times sheets looked at, over all constructions
 
@@ -147,7 +149,7 @@ class Search:
     def fill(self) -> bool:
         """Look for any plan that holds everything; return whether there is one."""
         if self.best is None and self.proof.value is not None and not self.turns.stops():
-            self._weigh_on(self.relaxed, target=None)
+            self._weigh_on(self.relaxed, QUICK_WORK, target=None)
         if self.best is None and self.proof.value is not None:
             self._run(lambda: self.best is not None, most=FILL_PATIENCE)
         return self.best is not None
@@ -158,14 +160,16 @@ class Search:
         if is_bulk(self.relaxed) or not self._active():
             return
         self._announce()
-        self._run(lambda: False, most=self._rounds_before_weighing())
+        work = work_for(self.relaxed)
+        if work > AT_ONCE_WORK:
+            self._run(lambda: False, most=FIRST_ROUNDS)
         if self._active() and not self.turns.stops():
-            self._weigh()
+            self._weigh(QUICK_WORK)
+        if QUICK_WORK < work <= LONG_WORK:
+            self._run(lambda: False, most=MORE_ROUNDS)
+            if self._active() and not self.turns.stops():
+                self._weigh(LONG_WORK)
         self._run(lambda: False)
-
-    def _rounds_before_weighing(self) -> int:
-        """Return how many rounds come before patterns are weighed: none where that is quick."""
-        return 0 if work_for(self.relaxed) <= QUICK_WORK // 2 else FIRST_ROUNDS
 
     def _run(self, is_done: Callable[[], bool], most: int | None = None) -> None:
         """Give turns to the hunts that can win something, longer and longer ones."""
@@ -235,16 +239,20 @@ class Search:
             except StopIteration:
                 return
 
-    def _weigh(self) -> None:
-        """Weigh the ways to cut a sheet against the demand; choose the plan they make."""
+    def _weigh(self, most_work: int) -> None:
+        """Weigh the ways to cut a sheet against the demand; choose the plan they make.
+
+        Args:
+            most_work: what one table may take before it is measured in coarser cells.
+        """
         if not self._is_proved():
             best = self.best
-            self._weigh_on(self.relaxed, target=best.price if best else None)
+            self._weigh_on(self.relaxed, most_work, target=best.price if best else None)
         if self.has_offcuts and self.best is not self.bare and not self.turns.stops():
-            self._weigh_on(without_offcuts(self.relaxed), target=None)
+            self._weigh_on(without_offcuts(self.relaxed), most_work, target=None)
 
-    def _weigh_on(self, relaxed: Task, *, target: int | None) -> None:
-        patterns = Patterns(relaxed)
+    def _weigh_on(self, relaxed: Task, most_work: int, *, target: int | None) -> None:
+        patterns = Patterns(relaxed, most_work=most_work)
         floor = self.proof.value or 0 if target is not None else 0
         patterns.run(
             floor=floor, target=target, is_due=self.turns.stops, machine=self.turns.machine
