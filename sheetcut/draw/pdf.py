@@ -10,6 +10,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from reportlab import rl_config
 from reportlab.pdfbase.pdfdoc import PDFInfo
 from reportlab.pdfgen.canvas import Canvas
 
@@ -23,6 +24,9 @@ WIDEST = 1.05
 """Letters may be stretched so far to fill the room measured for them; narrower ones stand."""
 
 BAR_PAD = 0.06
+
+# Streams as bytes: written as text they take a quarter more room, and a sixth of the time.
+rl_config.useA85 = 0
 
 INK = {"paper": 1, "black": 0}
 

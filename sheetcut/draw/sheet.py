@@ -19,7 +19,7 @@ SWING_MM = 0.7  # of a deckle
 LEFT_ROOM_MM = 24.0  # readings under the foot ruler may reach so far left of the start corner
 RIGHT_ROOM_MM = 3.0
 TOP_ROOM_MM = 8.0
-CLEAR_MM = 2.0  # around the fibres, so that they are no part of a note
+CLEAR_MM = (2.0, 1.0)  # around the fibres, so that they are no part of a note; less if it must
 START_WORDS = ("start", "corner")
 
 
@@ -160,17 +160,27 @@ def _grain(view: View, place: Place, taken: Taken) -> list[Primitive]:
     word = width("grain", NOTE, "serif italic")
     room = (max(wide, word), high + 1.6 + NOTE + 0.8)
     rooms = [blank.image for blank in view.blanks] + [rect for rect, _ in view.keepers]
-    for rect in sorted(rooms, key=lambda one: -one.width * one.height):
-        open_box = place.box(rect)
-        for spot in _corners(open_box, room):
-            if _holds(open_box, spot) and taken.is_free(grown(spot, CLEAR_MM)):
+    rooms.sort(key=lambda one: -one.width * one.height)
+    spots = [
+        spot
+        for rect in rooms
+        for spot in _corners(place.box(rect), room)
+        if _holds(place.box(rect), spot)
+    ]
+    for clear in CLEAR_MM:
+        for spot in spots:
+            if taken.is_free(grown(spot, clear)):
                 taken.add(spot)
-                middle = (spot[0] + spot[2]) / 2
-                drawn = (middle - wide / 2, spot[1], middle + wide / 2, spot[1] + high)
-                at = (middle, spot[1] + high + 1.6 + NOTE)
-                word_here = Text("grain", at, NOTE, "serif italic", "middle")
-                return [*fibres(drawn, upright=upright), word_here]
+                return list(_fibres(spot, (wide, high), upright=upright))
     return []
+
+
+def _fibres(spot: Box, size: tuple[float, float], *, upright: bool) -> Iterator[Primitive]:
+    middle = (spot[0] + spot[2]) / 2
+    foot = spot[1] + size[1]
+    drawn = (middle - size[0] / 2, spot[1], middle + size[0] / 2, foot)
+    yield from fibres(drawn, upright=upright)
+    yield Text("grain", (middle, foot + 1.6 + NOTE), NOTE, "serif italic", "middle")
 
 
 def _corners(within: Box, room: tuple[float, float]) -> Iterator[Box]:
