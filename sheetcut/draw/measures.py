@@ -58,6 +58,15 @@ def small_fraction(text: str) -> str:
     return whole + (f"{over.translate(_RAISED)}⁄{under.translate(_LOWERED)}" if over else "")
 
 
+def small_fractions(words: str) -> str:
+    """Return words with every fraction in them set small.
+
+    >>> small_fractions("slide the sheet at 15 1/8 and 3/4")
+    'slide the sheet at 15¹⁄₈ and ³⁄₄'
+    """
+    return re.sub(r"(?:\d+ )?\d+/\d+", lambda found: small_fraction(found[0]), words)
+
+
 def size_text(width: Length, height: Length, *, inches: bool = False) -> str:
     """Return a size, width first.
 

@@ -104,7 +104,7 @@ def _composer(
         layout=layout,
         view=view,
         names=blank_names(plan, layout, twins, sheet_numbers),
-        steps=steps_of(view, plan.job.rules, inches=inches),
+        steps=steps_of(view, inches=inches),
         inches=inches,
         page=on,
     )

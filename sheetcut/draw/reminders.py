@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from math import hypot
 
-from sheetcut.draw.measures import length_text, rounded_text, size_text
+from sheetcut.draw.measures import length_text, rounded_text, size_text, small_fractions
 from sheetcut.draw.view import View
-from sheetcut.job import Paper, Sheet
+from sheetcut.job import Paper, Sheet, passes_of
 from sheetcut.units import TICKS_PER_INCH, TICKS_PER_MM
 
 COUNTED = ("no", "One", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine", "Ten")
@@ -23,7 +23,14 @@ def reminders(
         said.append(f"The grain runs {'up' if view.grain == 'y' else 'across'} the sheet.")
     if sheet.side == "one":
         said.append("Only one side can be used: turn pieces on the table, never over.")
+    said += [
+        f"{_capital(small_fractions(flag.words))}." for flag in view.flags if flag.number is None
+    ]
     return tuple(said)
+
+
+def _capital(words: str) -> str:
+    return words[:1].upper() + words[1:]
 
 
 def _square(view: View, *, inches: bool) -> str:
@@ -34,8 +41,7 @@ def _square(view: View, *, inches: bool) -> str:
 
 
 def _slack(view: View, *, inches: bool) -> str:
-    right = max((blank.edge.right for blank in view.blanks), default=0)
-    top = max((blank.edge.top for blank in view.blanks), default=0)
+    right, top = view.usable.width - view.slack[0], view.usable.height - view.slack[1]
     inside = " inside the deckle" if view.deckles else ""
     if not inside and any(view.loss):
         inside = " inside its edge losses"
@@ -47,10 +53,11 @@ def _cutting(view: View, paper: Paper, *, inches: bool) -> str:
     long = f"{ticks / TICKS_PER_MM / 1000:.2f} m"
     if inches:
         long = f"{round(ticks / TICKS_PER_INCH)} in"
-    count = paper.passes
+    count, told = passes_of(paper), ""
     if count is None:
         strokes = "Several light passes"
     else:
         word = COUNTED[count] if 0 < count < len(COUNTED) else str(count)
         strokes = f"{word} light pass{'es' if count != 1 else ''}"
-    return f"{strokes} a cut; {long} of cutting. Do not measure from this drawing."
+        told = "" if paper.passes is not None else " (by its weight; try it)"
+    return f"{strokes} a cut{told}; {long} of cutting. Do not measure from this drawing."

@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import ceil
 from typing import Literal
 
-from sheetcut.draw.measures import length_text, size_text
+from sheetcut.draw.measures import length_text, size_text, small_fractions
 from sheetcut.draw.view import Rect, SeenCut, SeenSquaring, View
-from sheetcut.job import Rules
 from sheetcut.layout import Axis
 from sheetcut.units import Length
 
@@ -44,7 +42,7 @@ class Step:
     notes: tuple[str, ...]
 
 
-def steps_of(view: View, rules: Rules, *, inches: bool) -> tuple[Step, ...]:
+def steps_of(view: View, *, inches: bool) -> tuple[Step, ...]:
     """Return the steps of a layout in the order they are made."""
     squaring = [
         _squaring(one, view, is_first=n == 0, inches=inches) for n, one in enumerate(view.squaring)
@@ -53,7 +51,7 @@ def steps_of(view: View, rules: Rules, *, inches: bool) -> tuple[Step, ...]:
     cuts = []
     for cut in view.cuts:
         first = settings.setdefault(cut.cut.setting, cut.cut.number)
-        notes = _notes(cut, rules, inches=inches)
+        notes = _notes(view, cut.cut.number)
         if first != cut.cut.number:
             notes = (f"ruler as for {first}", *notes)
         cuts.append(_step(cut, notes, inches=inches))
@@ -65,7 +63,8 @@ def _squaring(one: SeenSquaring, view: View, *, is_first: bool, inches: bool) ->
     is_start = one.edge in ("left", "foot")
     loss = "deckle" if one.edge in view.deckles else "edge"
     notes: tuple[str, ...] = ()
-    if is_start:
+    told = _notes(view, one.number)
+    if is_start and not told:
         notes = ("dead straight",) if is_first else ("square to it",)
     side = NEAR_SIDE[along]
     return Step(
@@ -79,7 +78,7 @@ def _squaring(one: SeenSquaring, view: View, *, is_first: bool, inches: bool) ->
         along,
         0 if is_start else one.reading,
         None if is_start else side,
-        notes,
+        (*notes, *told),
     )
 
 
@@ -101,17 +100,5 @@ def _step(cut: SeenCut, notes: tuple[str, ...], *, inches: bool) -> Step:
     )
 
 
-def _notes(cut: SeenCut, rules: Rules, *, inches: bool) -> tuple[str, ...]:
-    notes = []
-    length = cut.stop - cut.start
-    if rules.ruler is not None and length > rules.ruler:
-        notes.append("longer than the ruler")
-    if rules.mat is not None and length > max(rules.mat):
-        slides = ceil(length / max(rules.mat)) - 1
-        times = {1: "", 2: " twice"}.get(slides, f" {slides} times")
-        notes.append(f"slide the mat{times}")
-    low, high = (cut.hand.x, cut.hand.right) if cut.along == "x" else (cut.hand.y, cut.hand.top)
-    strip = min(cut.at - low, high - cut.at)
-    if rules.narrowest_strip is not None and strip < rules.narrowest_strip:
-        notes.append(f"narrow strip: {length_text(strip, inches=inches)}")
-    return tuple(notes)
+def _notes(view: View, number: int) -> tuple[str, ...]:
+    return tuple(small_fractions(flag.words) for flag in view.flags if flag.number == number)

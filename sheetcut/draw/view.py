@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from sheetcut.handling import Flag, flags, slack
 from sheetcut.job import Edge, Piece, Sheet
 from sheetcut.layout import Axis, Cut, Layout, Placement, Plan, pieces_in_hand
 from sheetcut.units import Edges, Length
@@ -95,6 +96,8 @@ class View:
         deckles: the edges as they lie that carry a deckle.
         grain: whether the fibres run across ("x") or up ("y"); None where not known or none.
         keepers: with the names of all copies.
+        slack: how much narrower and shorter the usable area may be, as it lies.
+        flags: what to mind, with edges named as they lie.
     """
 
     usable: Rect
@@ -107,6 +110,8 @@ class View:
     cuts: tuple[SeenCut, ...]
     keepers: tuple[tuple[Rect, tuple[str, ...]], ...]
     scraps: tuple[Rect, ...]
+    slack: tuple[Length, Length]
+    flags: tuple[Flag, ...]
 
 
 def view_of(plan: Plan, layout: Layout) -> View:
@@ -120,6 +125,7 @@ def view_of(plan: Plan, layout: Layout) -> View:
         for keeper in layout.keepers
     )
     kept = {rect for rect, _ in keepers}
+    narrower, shorter = slack(layout)
     leftovers = (turning.rect(*leftover) for leftover in layout.leftovers)
     return View(
         usable=turning.rect(0, 0, width, height),
@@ -134,6 +140,8 @@ def view_of(plan: Plan, layout: Layout) -> View:
         cuts=_cuts(layout, turning),
         keepers=keepers,
         scraps=tuple(rect for rect in leftovers if rect not in kept),
+        slack=(shorter, narrower) if turning.is_quarter else (narrower, shorter),
+        flags=flags(plan.job, layout, named=turning.edge),
     )
 
 

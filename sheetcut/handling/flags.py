@@ -40,6 +40,7 @@ class _Case:
     job: Job
     layout: Layout
     sheet: Sheet
+    named: Callable[[Edge], Edge]
 
     def shown(self, length: Length) -> str:
         """Return a length as the layout's ruler shows it."""
@@ -56,15 +57,24 @@ class _Case:
         return self.job.pieces[placement.piece].order
 
 
-def flags(job: Job, layout: Layout) -> tuple[Flag, ...]:
+def _as_it_is(edge: Edge) -> Edge:
+    return edge
+
+
+def flags(
+    job: Job, layout: Layout, *, named: Callable[[Edge], Edge] = _as_it_is
+) -> tuple[Flag, ...]:
     """Return what to mind of one layout: of its cuts in their order, then of the whole.
 
     Of a layout that cannot be cut there is nothing to mind; its check says what is wrong.
+
+    Args:
+        named: what an edge of the sheet is called, for a drawing that turns the sheet.
     """
     sheet = next((sheet for sheet in job.sheets if sheet.id == layout.sheet), None)
     if sheet is None or not _can_be_cut(layout):
         return ()
-    case = _Case(job, layout, sheet)
+    case = _Case(job, layout, sheet, named)
     found = [flag for look in _LOOKS for flag in look(case)]
     found.sort(key=lambda flag: (flag.number is None, flag.number or 0))
     return tuple(dict.fromkeys(found))
@@ -86,7 +96,7 @@ def _square_to(case: _Case) -> Iterator[Flag]:
             is_opposite = {one.edge, skew.along} in ({"left", "right"}, {"top", "foot"})
             how = "parallel to" if is_opposite else "square to"
             most = "; most comes off at one end" if one.edge in case.layout.start else ""
-            yield Flag(one.number, "square", f"{how} the {skew.along} edge{most}")
+            yield Flag(one.number, "square", f"{how} the {case.named(skew.along)} edge{most}")
 
 
 def _longer_than_the_mat(case: _Case) -> Iterator[Flag]:
@@ -95,9 +105,7 @@ def _longer_than_the_mat(case: _Case) -> Iterator[Flag]:
     for cut in case.layout.cuts if mat else ():
         stops = _even_stops(case, cut, max(mat)) if mat else []
         if stops:
-            yield Flag(
-                cut.number, "mat", f"longer than the mat: slide the sheet at {_and(case, stops)}"
-            )
+            yield Flag(cut.number, "mat", f"slide the sheet at {_and(case, stops)}")
 
 
 def _longer_than_the_ruler(case: _Case) -> Iterator[Flag]:
@@ -109,7 +117,7 @@ def _longer_than_the_ruler(case: _Case) -> Iterator[Flag]:
             yield Flag(
                 cut.number,
                 "ruler",
-                f"longer than the ruler: set it again at a mark {_and(case, stops)} along",
+                f"set the ruler again at {_and(case, stops)}",
             )
 
 
@@ -132,7 +140,7 @@ def _and(case: _Case, lengths: list[Length]) -> str:
 def _narrow_strips(case: _Case) -> Iterator[Flag]:
     """Cuts that part off less than the narrowest strip."""
     for cut, width in narrow_cuts(case.job, case.layout):
-        yield Flag(cut.number, "narrow", f"narrow strip: {case.shown(width)} wide")
+        yield Flag(cut.number, "narrow", f"narrow strip: {case.shown(width)}")
 
 
 def narrow_cuts(job: Job, layout: Layout) -> Iterator[tuple[Cut, Length]]:
@@ -191,7 +199,8 @@ def _creeping_blank(case: _Case, doubt: Doubt, along: int, blank: Placement) -> 
     creep = doubt.creep[along]
     if creep - spare <= ORDINARY * READING_ERROR:
         return None
-    side = ("width", "height")[along]
+    lies_across = case.named(("left", "foot")[along]) in ("left", "right")
+    side = "width" if lies_across else "height"
     count = (doubt.across, doubt.up)[along]
     return Flag(
         _last_maker(doubt.piece, along),
@@ -243,7 +252,7 @@ def _deckle_on_a_print(case: _Case) -> Iterator[Flag]:
         for edge in sorted(losing):
             asked = edge in kept_edges(piece.deckles, turned=one.turned)
             if piece.kind == "print" and not asked and touches(case.layout, one, edge):
-                words = f"{piece.order} carries the sheet's {edge} deckle: trim it when parted"
+                words = f"{piece.order} carries the deckle at the {case.named(edge)}: trim it"
                 yield Flag(None, "deckle", words)
 
 
@@ -272,15 +281,16 @@ def _watermark(case: _Case) -> Iterator[Flag]:
     corner = case.sheet.watermark
     if corner is None:
         return
-    up, across = corner.split()
+    up: Edge = "top" if corner.startswith("top") else "foot"
+    across: Edge = "left" if corner.endswith("left") else "right"
     there = [
         one
         for one in case.layout.placements
-        if touches(case.layout, one, "left" if across == "left" else "right")
-        and touches(case.layout, one, "top" if up == "top" else "foot")
+        if touches(case.layout, one, across) and touches(case.layout, one, up)
     ]
     whose = f"on {case.order(there[0])}" if there else "on what is left over"
-    yield Flag(None, "watermark", f"the watermark, {corner} of the sheet, is {whose}")
+    lies = sorted((case.named(up), case.named(across)), key=("top", "foot", "left", "right").index)
+    yield Flag(None, "watermark", f"the watermark, at the {' '.join(lies)}, is {whose}")
 
 
 _LOOKS: tuple[Callable[[_Case], Iterator[Flag]], ...] = (

@@ -130,7 +130,7 @@ def _mirrored(plan: Plan, sheaf: Sheaf, page: Page) -> tuple[Drawing, ...]:
     view = view_of(plan, layout)
     return mirrored_sheet(
         view,
-        steps_of(view, plan.job.rules, inches=inches),
+        steps_of(view, inches=inches),
         blank_names(plan, layout, twins, numbers_text(plan, sheaf)),
         _sheaf_words(plan, sheaf, f"{sheaf.title} · from behind"),
         page,

@@ -173,7 +173,7 @@ def test_a_kept_edge_of_the_sheet_is_never_cut_and_a_print_there_is_flagged():
     assert layout.start == ("right", "foot")
     assert "left" not in {one.edge for one in layout.squaring}
     assert [flag.words for flag in flags(plan.job, layout)] == [
-        "P carries the sheet's left deckle: trim it when parted"
+        "P carries the deckle at the left: trim it"
     ]
 
 
