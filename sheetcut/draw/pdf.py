@@ -60,14 +60,17 @@ def pdf_of(pages: Sequence[Drawing], title: str) -> Pdf:
     Nothing in it tells who made it or when: one plan gives one file, byte for byte.
     """
     out = io.BytesIO()
-    canvas = Canvas(out, invariant=1, pageCompression=1)
+    canvas = Canvas(out, invariant=1, pageCompression=1, lang="en")
     canvas._doc.info = _Info()
     canvas.setTitle(lettering.clean(title))
     canvas.setCreator(f"sheetcut {VERSION}")
     canvas.setViewerPreference("PrintScaling", "None")
     canvas.setViewerPreference("DisplayDocTitle", "true")
     missing: dict[str, Missing] = {}
-    for page in pages:
+    for number, page in enumerate(pages, 1):
+        mark = f"page-{number}"
+        canvas.bookmarkPage(mark)
+        canvas.addOutlineEntry(lettering.clean(page.title), mark)
         _page(canvas, page, missing)
     canvas.save()
     return Pdf(out.getvalue(), tuple(missing.values()))

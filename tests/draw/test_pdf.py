@@ -227,3 +227,9 @@ def test_pages_are_written_in_their_order():
     made = opened(pdf_of(pages, "Order").data)
     told = [int(words_of(made[n]).split()[1]) for n in range(3)]
     assert all(one < other for one, other in pairwise(told))
+
+
+def test_every_page_is_in_the_list_a_reader_shows_beside_them():
+    pages = [drawn(CASES[name]()) for name in ("heron-7", "inches")]
+    listed = [entry.get_title() for entry in opened(pdf_of(pages, "Plan").data).get_toc()]
+    assert listed == ["Offcut heron 7", "Full sheet, sheet 1"]

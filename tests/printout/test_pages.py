@@ -16,9 +16,10 @@ from sheetcut.draw.place import overlap
 from sheetcut.draw.primitives import Dots, Drawing, extent
 from sheetcut.draw.sheet import sheet_picture
 from sheetcut.draw.view import view_of
+from sheetcut.layout import pieces_in_hand
 from sheetcut.printout import drawings, sheaves
 from sheetcut.printout.pages import KINDS, missing_words, pages, printed, usual_page
-from sheetcut.units import in_mm
+from sheetcut.units import in_mm, mm
 from tests.draw.cases import (
     CASES,
     forty_small,
@@ -210,6 +211,45 @@ def test_every_cut_has_its_mark_on_the_sheet_from_behind(demo_plan):
         wanted = {f"mark-{cut.number}": str(in_mm(cut.reading)) for cut in layout.cuts}
         wanted |= {f"mark-{one.number}": str(in_mm(one.reading)) for one in layout.squaring}
         assert marks == wanted
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_marks_from_behind_cut_the_sheet_turned_over(seed):
+    """A cutter who has only the marks, and the sheet face down, gets every blank turned over.
+
+    The piece in hand is the one the plan names; where the ruler goes, the marks alone say: from
+    its right side, its foot, or the edge that an earlier cut made there.
+    """
+    made = random_case(seed)
+    layout = made.layout
+    width, height = layout.usable[2:]
+    marks = _marks_in_words(pages(made.plan, on=A3, kinds=["mirrored"]))
+    table = {(0, 0, width, height)}
+    for cut, hand in zip(layout.cuts, pieces_in_hand(layout), strict=True):
+        x, y, wide, high = (width - hand[0] - hand[2], *hand[1:])
+        reading, whence = marks[cut.number]
+        table.remove((x, y, wide, high))
+        from_right = whence == "from the right" or (whence != "from the foot" and cut.along == "x")
+        if from_right:
+            at = x + wide - mm(reading)
+            table |= {(x, y, at - x, high), (at, y, x + wide - at, high)}
+        else:
+            at = y + mm(reading)
+            table |= {(x, y, wide, at - y), (x, at, wide, y + high - at)}
+    for one in layout.placements:
+        assert (width - one.x - one.width, one.y, one.width, one.height) in table
+
+
+def _marks_in_words(drawn) -> dict[int, tuple[float, str]]:
+    """Return each mark's reading, and the words that stand beside it."""
+    found = {}
+    for page in drawn:
+        words = texts(page)
+        for n, text in enumerate(words):
+            if text.role.startswith("mark-"):
+                number = int(text.role.removeprefix("mark-"))
+                found[number] = float(text.text), words[n + 1].text
+    return found
 
 
 def test_the_summary_tells_the_cost_and_every_sheet(demo_plan):
