@@ -28,7 +28,7 @@ from sheetcut.job import Piece
 from sheetcut.layout import Layout, PaperPlan, Placement, Plan
 from sheetcut.printout.drawings import pin_ups
 from sheetcut.printout.sheaves import Sheaf, day, in_words, numbers_text, sheaves
-from sheetcut.printout.words import closing_lines, how_good, money, sheets_used
+from sheetcut.printout.words import closing_lines, how_good, money, sheets_used, slack_text
 from sheetcut.units import Edges
 
 Kind = Literal["summary", "pin-up", "mirrored", "strips", "tags", "labels"]
@@ -256,7 +256,7 @@ def _sheet_line(plan: Plan, sheaf: Sheaf) -> SheetLine:
     return SheetLine(
         sheaf.title,
         f"{cuts} · {scrap}",
-        named,
+        f"{named} · {slack_text(plan, sheaf).replace(' x ', ' × ')}",
         _money_words(plan, sheaf),
         layout.waste,
         sheet.price,

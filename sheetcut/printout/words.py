@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections import Counter
 
 from sheetcut.cost import percent, total_cost, total_waste
-from sheetcut.draw.measures import is_read_in_inches
+from sheetcut.draw.measures import is_read_in_inches, length_text
+from sheetcut.handling import flags, slack
 from sheetcut.layout import Keeper, PaperPlan, Plan
 from sheetcut.printout.sheaves import Sheaf, in_words, sheaves
 from sheetcut.units import Cents, in_inch, in_mm, inch_text
@@ -93,16 +94,43 @@ def summary_lines(plan: Plan) -> tuple[str, ...]:
 
 
 def _layout_lines(plan: Plan, paper: PaperPlan) -> list[str]:
-    """Return a line for each drawing: its title, cuts, scrap, and the orders on it."""
-    rows = [_layout_cells(plan, sheaf) for sheaf in sheaves(plan) if sheaf.paper is paper]
-    widths = [max((len(row[column]) for row in rows), default=0) for column in range(3)]
-    return [
-        f"{title:<{widths[0]}}   {cuts:>{widths[1]}}   {scrap:>{widths[2]}}   {orders}"
-        for title, cuts, scrap, orders in rows
-    ]
+    """Return a line for each drawing, and one for whatever may spoil its blanks."""
+    shown = [sheaf for sheaf in sheaves(plan) if sheaf.paper is paper]
+    rows = [_layout_cells(plan, sheaf) for sheaf in shown]
+    widths = [max((len(row[column]) for row in rows), default=0) for column in range(4)]
+    lines = []
+    for sheaf, (title, cuts, scrap, spare, orders) in zip(shown, rows, strict=True):
+        lines.append(
+            f"{title:<{widths[0]}}   {cuts:>{widths[1]}}   {scrap:>{widths[2]}}   "
+            f"{spare:<{widths[3]}}   {orders}"
+        )
+        lines += [f"  mind: {warning}" for warning in warnings(plan, sheaf)]
+    return lines
 
 
-def _layout_cells(plan: Plan, sheaf: Sheaf) -> tuple[str, str, str, str]:
+def warnings(plan: Plan, sheaf: Sheaf) -> tuple[str, ...]:
+    """Return what may spoil a blank of sheets that are cut alike, a few words each.
+
+    Where a long cut has to be interrupted stands on the drawing, beside its step.
+    """
+    found = [flag for layout in sheaf.layouts for flag in flags(plan.job, layout)]
+    return tuple(
+        dict.fromkeys(
+            flag.words if flag.number is None else f"cut {flag.number}, {flag.words}"
+            for flag in found
+            if flag.kind in ("narrow", "creep", "printer", "deckle")
+        )
+    )
+
+
+def slack_text(plan: Plan, sheaf: Sheaf) -> str:
+    """Return how much narrower and shorter a sheet may turn out: "slack 45 x 42"."""
+    inches = is_read_in_inches(plan.job, sheaf.paper.paper)
+    across, up = slack(sheaf.layouts[0])
+    return f"slack {length_text(across, inches=inches)} x {length_text(up, inches=inches)}"
+
+
+def _layout_cells(plan: Plan, sheaf: Sheaf) -> tuple[str, str, str, str, str]:
     layout = sheaf.layouts[0]
     cuts = len(layout.squaring) + len(layout.cuts)
     scrap = percent(layout.waste.scrap, layout.width * layout.height)
@@ -114,6 +142,7 @@ def _layout_cells(plan: Plan, sheaf: Sheaf) -> tuple[str, str, str, str]:
         sheaf.title,
         f"{cuts} cut{'s' if cuts != 1 else ''}",
         f"{scrap} % scrap",
+        slack_text(plan, sheaf),
         ", ".join(order if n == 1 else f"{order} x {n}" for order, n in sorted(orders.items())),
     )
 
