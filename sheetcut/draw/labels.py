@@ -17,7 +17,7 @@ from sheetcut.draw.lettering import (
     width,
 )
 from sheetcut.draw.measures import finished_text
-from sheetcut.draw.place import Box, Place, Taken, grown, lies_in
+from sheetcut.draw.place import Box, Place, Taken, grown
 from sheetcut.draw.primitives import Face, Primitive, Text, rectangle
 from sheetcut.draw.view import SeenBlank, View
 from sheetcut.draw.weights import BORDER_DASHES, MARGIN, MARGIN_DASHES
@@ -98,7 +98,7 @@ def blank_notes(
             words = "; ".join(lines), finished_text(blank.piece, inches=inches) + turned
             lettered.append((blank, letters.setdefault(words, _letter(len(letters)))))
         else:
-            items += _hides(note, blank, place)
+            items += _hides(note)
             items += note.texts
             for text in note.texts:
                 taken.add(grown(box(text), 0.3))
@@ -107,13 +107,11 @@ def blank_notes(
     return Written(tuple(items), keys)
 
 
-def _hides(note: _Note, blank: SeenBlank, place: Place) -> Iterator[Primitive]:
-    """Yield white under lines of a note that stand on a margin, so that no dash runs through."""
-    inside = place.box(blank.image)
-    for text in note.texts:
-        ink = box(text)
-        if not lies_in(ink, inside):
-            left, top, right, foot = grown(ink, HIDE_MM)
+def _hides(note: _Note) -> Iterator[Primitive]:
+    """Yield white under the lines of a note that stands on margins, so that no dash strikes it."""
+    if note.is_cramped:
+        for text in note.texts:
+            left, top, right, foot = grown(box(text), HIDE_MM)
             yield rectangle(left, top, right - left, foot - top, fill="paper")
 
 
@@ -145,10 +143,11 @@ def _letter(n: int) -> str:
 
 @dataclass(frozen=True, slots=True)
 class _Note:
-    """A note in its place, and which lettering of ``LARGEST`` it took."""
+    """A note in its place, which lettering of ``LARGEST`` it took, and if it stands on margins."""
 
     texts: tuple[Text, ...]
     rank: int
+    is_cramped: bool
 
 
 def _note(
@@ -173,7 +172,7 @@ def _note(
                 for sizes in _size_lines(blank, size_height, room[2] - room[0], inches=inches):
                     block = _block((*lines, *sizes), room, near) if lines else None
                     if block:
-                        return _Note(tuple(block), rank)
+                        return _Note(tuple(block), rank, cramped)
     return None
 
 

@@ -18,7 +18,7 @@ from sheetcut.draw.primitives import Page, Primitive
 from sheetcut.draw.steps import Step
 from sheetcut.draw.view import View
 
-COLUMN_MM = 43.0
+COLUMN_MM = 56.0  # so wide that a step's words stand beside its reading
 STYLES = (rows.LARGE, rows.MEDIUM)
 
 
