@@ -187,6 +187,17 @@ class FlagRow(msgspec.Struct):
     words: str
 
 
+class MarkRow(msgspec.Struct):
+    """The marks of one cut on the whole sheet, measured from the start edges, as written."""
+
+    number: int
+    along: Axis
+    at: Decimal
+    ends: Two
+    middle: Decimal | None
+    why_not: str
+
+
 class LayoutRow(msgspec.Struct):
     """A layout, as written."""
 
@@ -205,6 +216,7 @@ class LayoutRow(msgspec.Struct):
     waste: WasteRow
     slack: Two | None = None
     fresh_readings: int | None = None
+    marks: tuple[MarkRow, ...] = ()
     flags: tuple[FlagRow, ...] = ()
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from decimal import Decimal
 
 import msgspec
@@ -16,6 +17,7 @@ from sheetcut.document.rows import (
     JobRows,
     KeeperRow,
     LayoutRow,
+    MarkRow,
     OrderRow,
     PaperPlanRow,
     PaperRow,
@@ -28,10 +30,10 @@ from sheetcut.document.rows import (
     Two,
     WasteRow,
 )
-from sheetcut.handling import flags, fresh_readings, slack
-from sheetcut.job import Job, Piece, Sheet, Skew
+from sheetcut.handling import flags, fresh_readings, marks, slack
+from sheetcut.job import Job, Piece, Sheet, Skew, reading_step
 from sheetcut.layout import Cut, Layout, PaperPlan, Placement, Plan
-from sheetcut.units import Cents, Length, in_mm, in_mm2
+from sheetcut.units import TICKS_PER_MM, Cents, Length, in_mm, in_mm2
 
 _ENCODER = msgspec.json.Encoder(decimal_format="number")
 
@@ -233,8 +235,23 @@ def _layout_row(job: Job, layout: Layout) -> LayoutRow:
         ),
         slack=_two(*slack(layout)),
         fresh_readings=fresh_readings(layout),
+        marks=tuple(_mark_rows(job, layout)),
         flags=tuple(FlagRow(one.number, one.kind, one.words) for one in flags(job, layout)),
     )
+
+
+def _mark_rows(job: Job, layout: Layout) -> Iterator[MarkRow]:
+    sheet = next((sheet for sheet in job.sheets if sheet.id == layout.sheet), None)
+    step = TICKS_PER_MM if sheet is None else reading_step(job, sheet.paper)
+    for mark in marks(layout, step=step, ruler=job.rules.ruler):
+        yield MarkRow(
+            mark.number,
+            mark.along,
+            in_mm(mark.at),
+            _two(*mark.ends),
+            _maybe(mark.middle),
+            mark.why_not,
+        )
 
 
 def _blank_row(job: Job, place: Placement) -> BlankRow:

@@ -129,3 +129,28 @@ def test_its_form_is_named(document):
 
 def test_it_is_plain_json(demo_plan):
     assert msgspec.json.decode(plan_bytes(demo_plan)) == json.loads(plan_bytes(demo_plan))
+
+
+def test_what_the_hands_must_know_is_in_the_document(document):
+    """Heron 7 is 268 x 540 and gives one 230 x 530: 38 and 10 mm to spare, two marks.
+
+    The marks run from edge to edge of the sheet, and the one over half a metre long gets a third.
+    """
+    layouts = [layout for paper in document["papers"] for layout in paper["layouts"]]
+    heron = next(layout for layout in layouts if layout["sheet"] == "heron 7")
+    assert heron["slack"] == [38, 10]
+    assert heron["fresh_readings"] == 0
+    assert heron["flags"] == []
+    marks = {(mark["along"], mark["at"]): mark for mark in heron["marks"]}
+    assert set(marks) == {("x", 230), ("y", 530)}
+    assert [mark["number"] for mark in heron["marks"]] == [1, 2]
+    assert not any(mark["why_not"] for mark in heron["marks"])
+    elephant = next(layout for layout in layouts if layout["sheet"] == "HP-DE")
+    assert {"number", "kind", "words"} == set(elephant["flags"][0])
+    assert any(flag["words"] == "slide the sheet at 335" for flag in elephant["flags"])
+
+
+def test_a_slack_that_the_layout_contradicts_is_a_fault(document):
+    data = spoiled(document, "papers", 0, "layouts", 0, "slack", value=[1, 1])
+    found = disagreements(data, read_plan(data))
+    assert any("slack" in fault.where for fault in found)
