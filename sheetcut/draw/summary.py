@@ -17,7 +17,6 @@ from sheetcut.units import Cents
 
 LINE_MM = 4.4
 BAR_TALL_MM = 3.4
-MONEY_MM = 30.0
 TERM_MM = 44.0
 BLOCK_GAP_MM = 6.0
 
@@ -125,20 +124,20 @@ def _block(block: PaperBlock, wide: float) -> Iterator[_Set]:
 
 
 def _sheet(sheet: SheetLine, wide: float, after: float) -> _Set:
-    """Return a sheet: title, figures and money, its orders, and the bar of where it went."""
+    """Return a sheet: title and money, its orders and figures, and the bar of where it went."""
     base = 1.6 + SIZE
-    figures = width(sheet.figures, NOTE)
-    title = shortened(clean(sheet.title), wide - MONEY_MM - figures - 6, SIZE, "serif")
-    items: list[Primitive] = [
-        Text(title, (0, base), SIZE, "serif"),
-        Text(sheet.figures, (wide - MONEY_MM, base), NOTE, anchor="end"),
-    ]
+    money = width(sheet.money, NOTE, "sans bold")
+    title = shortened(clean(sheet.title), wide - money - 6, SIZE, "serif")
+    items: list[Primitive] = [Text(title, (0, base), SIZE, "serif")]
     if sheet.money:
         items.append(Text(sheet.money, (wide, base), NOTE, "sans bold", "end"))
     y = base + 0.8
-    for line in wrapped(clean(sheet.orders), wide, NOTE, "serif italic"):
+    items.append(Text(sheet.figures, (wide, y + LINE_MM), NOTE, anchor="end"))
+    room = wide - width(sheet.figures, NOTE) - 6
+    for line in wrapped(clean(sheet.orders), room, NOTE, "serif italic") or ("",):
         y += LINE_MM
-        items.append(Text(line, (0, y), NOTE, "serif italic"))
+        if line:
+            items.append(Text(line, (0, y), NOTE, "serif italic"))
     went = where_it_went(sheet.waste, sheet.price)
     items += _bar(went, (0, y + 1.8, wide, y + 1.8 + BAR_TALL_MM))
     y += 1.8 + BAR_TALL_MM + 1.8

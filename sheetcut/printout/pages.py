@@ -252,11 +252,11 @@ def _sheet_line(plan: Plan, sheaf: Sheaf) -> SheetLine:
         for place in one.placements:
             piece = plan.piece(place.piece)
             orders[f"{piece.order} {piece.label}".strip()] += one.copies
-    named = " · ".join(name if n == 1 else f"{name} × {n}" for name, n in sorted(orders.items()))
+    named = "; ".join(name if n == 1 else f"{name} × {n}" for name, n in sorted(orders.items()))
     return SheetLine(
         sheaf.title,
-        f"{cuts} · {scrap}",
-        f"{named} · {slack_text(plan, sheaf).replace(' x ', ' × ')}",
+        f"{cuts} · {slack_text(plan, sheaf).replace(' x ', ' × ')} · {scrap}",
+        named,
         _money_words(plan, sheaf),
         layout.waste,
         sheet.price,
