@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from sheetcut.cuts.order import Corner
-from sheetcut.handling.flags import kept_edges
+from sheetcut.handling import kept_edges
 from sheetcut.job import Edge, Job, Piece, Sheet, blank_size, reading_step, ways
 from sheetcut.layout import Axis, Part
 

@@ -11,7 +11,7 @@ from typing import Literal
 from sheetcut.cuts.marks import Leaf, Mark, marks_and_leaves
 from sheetcut.cuts.regroup import without_needless_levels
 from sheetcut.cuts.sequence import in_turn
-from sheetcut.handling.flags import kept_edges
+from sheetcut.handling import kept_edges
 from sheetcut.job import Edge, Job, Piece, Sheet, blank_size, passes_of, reading_step
 from sheetcut.layout import Cut, Part, Placement, Rectangle, Squaring
 from sheetcut.units import Edges, Length

@@ -12,7 +12,7 @@ from sheetcut.draw.place import Box, Place, Taken, grown
 from sheetcut.draw.primitives import Dots, Line, Point, Primitive, Shape, Text, extent, rectangle
 from sheetcut.draw.texture import deckle, fibres, stipple
 from sheetcut.draw.view import Rect, View
-from sheetcut.draw.weights import DECKLE, FINE, LONG_CUT, OUTLINE
+from sheetcut.draw.weights import DECKLE, FINE, LONG_CUT, MARGIN_DASHES, OUTLINE
 
 RULER_OFF_MM = 0.9  # between the paper and the ruler
 SWING_MM = 0.7  # of a deckle
@@ -60,7 +60,7 @@ def sheet_picture(view: View, n: int, names: Sequence[tuple[str, ...]], *, inche
         *labels.outlines(view, place),
         *keepers.items,
         *marks.cut_lines(view, place, reach),
-        _true_edges(view, place),
+        *_true_edges(view, place),
         *around,
         *tagged,
         *read,
@@ -99,7 +99,7 @@ def _around(
 
 
 def _ruled(around: list[Primitive], view: View, place: Place, reach: tuple[float, float]) -> Box:
-    left, top, right, foot = _bounds([*around, _true_edges(view, place)])
+    left, top, right, foot = _bounds([*around, *_true_edges(view, place)])
     over = marks.OVERSHOOT_MM + LONG_CUT / 2
     return (
         min(left, -reach[0] - ruler.DEPTH_MM - FINE),
@@ -123,21 +123,30 @@ def _bounds(items: list[Primitive]) -> Box:
     return min(lefts), min(tops), max(rights), max(feet)
 
 
-def _true_edges(view: View, place: Place) -> Shape:
+def _true_edges(view: View, place: Place) -> list[Primitive]:
+    """Return the outline of the usable area; where a deckle stays on a blank it is no edge."""
     left, top, right, foot = place.box(view.usable)
-    return rectangle(left, top, right - left, foot - top, weight_mm=OUTLINE)
+    if not view.staying:
+        return [rectangle(left, top, right - left, foot - top, weight_mm=OUTLINE)]
+    return [
+        Line(ends, FINE, MARGIN_DASHES) if edge in view.staying else Line(ends, OUTLINE)
+        for edge, ends in _sides((left, top, right, foot)).items()
+    ]
 
 
-def _paper_edges(view: View, place: Place) -> Iterator[Primitive]:
-    """Yield the edges of the sheet as it is bought, where they are cut off or torn."""
-    left, top, right, foot = place.box(view.measured)
-    corners: dict[str, tuple[Point, Point]] = {
+def _sides(box: Box) -> dict[str, tuple[Point, Point]]:
+    left, top, right, foot = box
+    return {
         "left": ((left, top), (left, foot)),
         "right": ((right, top), (right, foot)),
         "top": ((left, top), (right, top)),
         "foot": ((left, foot), (right, foot)),
     }
-    for edge, (start, stop) in corners.items():
+
+
+def _paper_edges(view: View, place: Place) -> Iterator[Primitive]:
+    """Yield the edges of the sheet as it is bought, where they are cut off or torn."""
+    for edge, (start, stop) in _sides(place.box(view.measured)).items():
         loss = getattr(view.loss, edge)
         if edge in view.deckles:
             yield deckle(start, stop, min(SWING_MM, max(0.3, place.long(loss) * 0.45)))

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from sheetcut.handling import Flag, flags, slack
+from sheetcut.handling import Flag, flags, slack, staying_deckles
 from sheetcut.job import Edge, Piece, Sheet
 from sheetcut.layout import Axis, Cut, Layout, Placement, Plan, pieces_in_hand
 from sheetcut.units import Edges, Length
@@ -94,6 +94,7 @@ class View:
         measured: the sheet with its edge losses, so mostly it begins below 0.
         loss: what each edge as it lies loses.
         deckles: the edges as they lie that carry a deckle.
+        staying: those of them that no step cuts off a blank.
         grain: whether the fibres run across ("x") or up ("y"); None where not known or none.
         keepers: with the names of all copies.
         slack: how much narrower and shorter the usable area may be, as it lies.
@@ -104,6 +105,7 @@ class View:
     measured: Rect
     loss: Edges
     deckles: tuple[Edge, ...]
+    staying: frozenset[Edge]
     grain: Axis | None
     squaring: tuple[SeenSquaring, ...]
     blanks: tuple[SeenBlank, ...]
@@ -132,6 +134,7 @@ def view_of(plan: Plan, layout: Layout) -> View:
         measured=turning.rect(-x, -y, layout.width, layout.height),
         loss=turning.edges(loss),
         deckles=tuple(turning.edge(edge) for edge in sheet.deckles),
+        staying=frozenset(map(turning.edge, staying_deckles(plan.job, layout))),
         grain=_grain(sheet, turning),
         squaring=tuple(
             SeenSquaring(one.number, turning.edge(one.edge), one.reading) for one in layout.squaring

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from sheetcut.handling.creep import READING_ERROR, Doubt, doubts, fresh_readings
-from sheetcut.handling.flags import Flag, flags
+from sheetcut.handling.flags import Flag, flags, kept_edges, staying_deckles
 from sheetcut.handling.marking import Mark, marks, mirrored
 from sheetcut.handling.slack import slack
 from sheetcut.handling.table import OnTable, table_after
@@ -17,8 +17,10 @@ __all__ = [
     "doubts",
     "flags",
     "fresh_readings",
+    "kept_edges",
     "marks",
     "mirrored",
     "slack",
+    "staying_deckles",
     "table_after",
 ]

@@ -9,11 +9,13 @@ from typing import Literal
 
 from sheetcut.handling.creep import ORDINARY, READING_ERROR, Doubt, doubts
 from sheetcut.handling.table import OnTable, table_after, taken_in_hand
-from sheetcut.job import Edge, Job, Sheet, reading_step
+from sheetcut.job import EDGES, Edge, Job, Sheet, reading_step
 from sheetcut.layout import Cut, Layout, Placement
 from sheetcut.units import TICKS_PER_INCH, Edges, Length, in_inch, in_mm, inch_text
 
-Kind = Literal["square", "mat", "ruler", "narrow", "creep", "printer", "deckle", "watermark"]
+Kind = Literal[
+    "square", "mat", "ruler", "narrow", "creep", "printer", "deckle", "kept", "watermark"
+]
 
 FINEST_INCH = 64
 
@@ -172,8 +174,7 @@ def _still_losing(job: Job, layout: Layout) -> frozenset[Edge]:
 
 
 def _losses(loss: Edges) -> Iterator[Edge]:
-    edges: tuple[Edge, ...] = ("left", "right", "top", "foot")
-    yield from (edge for edge in edges if getattr(loss, edge))
+    yield from (edge for edge in EDGES if getattr(loss, edge))
 
 
 def _creeping(case: _Case) -> Iterator[Flag]:
@@ -256,6 +257,33 @@ def _deckle_on_a_print(case: _Case) -> Iterator[Flag]:
                 yield Flag(None, "deckle", words)
 
 
+def _kept_deckles(case: _Case) -> Iterator[Flag]:
+    """Which deckles stay, and on whose blanks they are the finished edge."""
+    staying = set(staying_deckles(case.job, case.layout))
+    for one in case.layout.placements:
+        piece = case.job.pieces[one.piece]
+        for edge in kept_edges(piece.deckles, turned=one.turned):
+            yield Flag(None, "kept", f"{piece.order} keeps its deckle at the {case.named(edge)}")
+            staying.discard(edge)
+    drawings = [one for one in case.layout.placements if case.job.pieces[one.piece].kind != "print"]
+    for edge in (edge for edge in EDGES if edge in staying):
+        if any(touches(case.layout, one, edge) for one in drawings):
+            yield Flag(None, "kept", f"the deckle at the {case.named(edge)} is left on")
+
+
+def staying_deckles(job: Job, layout: Layout) -> frozenset[Edge]:
+    """Return the edges whose deckle stays on a blank: no step cuts it off."""
+    sheet = next((sheet for sheet in job.sheets if sheet.id == layout.sheet), None)
+    squared = {one.edge for one in layout.squaring}
+    return frozenset(
+        edge
+        for edge in (sheet.deckles if sheet else ())
+        if edge not in squared
+        and edge not in layout.start
+        and any(touches(layout, one, edge) for one in layout.placements)
+    )
+
+
 def kept_edges(deckles: tuple[Edge, ...], *, turned: bool) -> tuple[Edge, ...]:
     """Return the edges of the sheet that a piece's deckles lie on.
 
@@ -301,5 +329,6 @@ _LOOKS: tuple[Callable[[_Case], Iterator[Flag]], ...] = (
     _creeping,
     _too_wide_for_the_printer,
     _deckle_on_a_print,
+    _kept_deckles,
     _watermark,
 )

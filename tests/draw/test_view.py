@@ -66,3 +66,32 @@ def test_grain_turns_with_the_sheet():
     assert seen(("left", "foot")).grain == "y"
     assert seen(("right", "foot")).grain == "x"
     assert seen(("right", "top")).grain == "y"
+
+
+def test_a_deckle_that_stays_is_no_outline_and_is_said():
+    """Its foot kept, the blank lies at the foot; readings begin at the top, drawn as the left."""
+    from sheetcut import Edges, Job, Piece, Sheet, make_plan, mm  # noqa: PLC0415
+    from sheetcut.draw.sheet import sheet_picture  # noqa: PLC0415
+    from sheetcut.draw.weights import MARGIN_DASHES, OUTLINE  # noqa: PLC0415
+
+    sheet = Sheet(
+        "S", "Rag", mm(316), mm(416), on_hand=1,
+        edge_loss=Edges(mm(8), mm(8), mm(8), mm(8)), deckles=("left", "right", "top", "foot"),
+    )  # fmt: skip
+    piece = Piece("D", "", "Rag", mm(200), mm(300), deckles=("foot",), turn="no")
+    plan = make_plan(Job((sheet,), (piece,)), rounds=10)
+    view = view_of(plan, plan.layouts[0])
+    assert plan.layouts[0].start == ("left", "top")
+    assert view.staying == {"right"}
+    assert [flag.words for flag in view.flags] == ["D keeps its deckle at the right"]
+    items = sheet_picture(view, 3, [("D",)], inches=False).items
+    right = mm(400) / 3 / 8000  # of a usable 400 x 300 at 1:3, in mm
+    edges = [one for one in items if getattr(one, "weight_mm", 0) == OUTLINE and one.points]
+    ends = [
+        one
+        for one in items
+        if getattr(one, "dashes", None) == MARGIN_DASHES
+        and all(abs(x - right) < 1e-6 for x, _ in one.points)
+    ]
+    assert len(ends) == 1
+    assert not any(all(abs(x - right) < 1e-6 for x, _ in one.points) for one in edges)

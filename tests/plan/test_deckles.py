@@ -151,8 +151,11 @@ def test_far_deckles_are_trimmed_only_if_a_blank_needs_it():
 
 def test_a_deckle_left_on_is_not_trimmed_from_drawings():
     sheet = deckled(500, 500, leave=("right",))
-    (layout,) = planned_on((sheet,), piece("D", 500, 200)).layouts
+    plan = planned_on((sheet,), piece("D", 500, 200))
+    (layout,) = plan.layouts
     assert [one.edge for one in layout.squaring] == ["left", "foot"]
+    told = [flag.words for flag in flags(plan.job, layout)]
+    assert told == ["the deckle at the right is left on"]
     (layout,) = planned_on((sheet,), piece("P", 500, 200, kind="print")).layouts
     assert [one.edge for one in layout.squaring] == ["left", "foot", "right"]
 
