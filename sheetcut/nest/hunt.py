@@ -9,7 +9,7 @@ from typing import Any
 
 from sheetcut.nest import compiled
 from sheetcut.nest import kernel as k
-from sheetcut.nest.board import HISTORY, Board, Solution, solution_of
+from sheetcut.nest.board import HISTORY, Board, Solution, Tree, solution_of
 from sheetcut.nest.task import Task
 
 NO_LIMIT = 1 << 60
@@ -128,6 +128,12 @@ class Hunt:
         self._chance = [int(number) for number in self._runs[2]]
         self._runs = []
         return used, self.best
+
+    def sheets(self) -> tuple[tuple[int, Tree], ...]:
+        """Return the sheets of the plan at hand, which may lack blanks."""
+        if not self._runs:
+            return self.best.solution.sheets
+        return solution_of([int(number) for number in self._runs[0]]).sheets
 
     def kept(self) -> tuple[Any, ...]:
         """Return all that rounds change, for ``restore``."""

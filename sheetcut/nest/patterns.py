@@ -13,7 +13,7 @@ Source:
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from types import ModuleType
 
 from sheetcut.nest import bounds
@@ -25,6 +25,7 @@ from sheetcut.nest.task import Task
 
 SCALE = 1_000_000  # whole numbers for the dearest price
 MOST_ROUNDS = 250
+MOST_PROMISING = 600  # ways to cut a sheet that go into one integer programme
 MOST_TABLES = 120  # of the most work that a table may take
 SMOOTHING = 0.6  # how much of the old prices is kept
 CLOSE = 1e-7
@@ -139,6 +140,30 @@ class Patterns:
             return (stock, grid.counts(table, weights, stock)), None
         tree = grid.best_tree(table, weights, stock)
         return (stock, content(tree, len(weights))), tree
+
+    @property
+    def too_coarse(self) -> bool:
+        """Whether none of its patterns is known to be cuttable."""
+        return not any(grid.exact for grid in self.grids)
+
+    def promising(self, pool: Mapping[Key, Tree], below: int | None) -> dict[Key, Tree]:
+        """Return those ways to cut a sheet that a plan below a cost may contain.
+
+        Where the programme is at its least, no plan of such a cost has a sheet that costs more,
+        over the worth of its blanks, than the plan may cost over the programme.
+        """
+        cost, prices, fees = self.programme.solve()
+        if below is None:
+            return dict(pool)
+        gap = below - 1 - cost + CLOSE * max(1.0, cost)
+        found = []
+        for key in pool:
+            worth = sum(n * price for n, price in zip(key[1], prices, strict=True) if n)
+            over = self.task.stocks[key[0]].price - worth - fees[key[0]]
+            if over <= gap:
+                found.append((over, key))
+        found.sort()
+        return {key: pool[key] for _, key in found[:MOST_PROMISING]}
 
     def whole_part(self) -> dict[Key, int]:
         """Return how often the programme takes each pattern, rounded down."""

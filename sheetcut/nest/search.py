@@ -6,10 +6,10 @@ from collections.abc import Callable, Sequence
 from functools import cached_property
 
 from sheetcut.nest.best import Best, cost_of, limits_on, tie_board, without_offcuts
-from sheetcut.nest.board import Board, Solution
+from sheetcut.nest.board import Board, Solution, Tree
 from sheetcut.nest.bulk import is_bulk, rest_of, sampled_patterns, together
-from sheetcut.nest.cover import covering
-from sheetcut.nest.grid import LONG_WORK, QUICK_WORK, work_for
+from sheetcut.nest.cover import Key, covering
+from sheetcut.nest.grid import LONG_WORK, QUICK_WORK, content, work_for
 from sheetcut.nest.hunt import Found, Hunt, constructions
 from sheetcut.nest.patterns import Patterns
 from sheetcut.nest.proof import Proof, proofs, with_row
@@ -23,11 +23,14 @@ Tell = Callable[[str], None]
 
 FIRST_SLICE = 128
 LONGEST_SLICE = 4096
+MOST_NOTED = 4000  # ways to cut a sheet that are remembered from plans at hand
+COVER_AT = (8, 32, 128, 512)  # turns after which a plan is chosen from them
 BARE_PATIENCE = 4000  # rounds spent on doing without an offcut that is known to help
 TIE_PATIENCE = 1000  # rounds without a better plan before equal ones from less paper are sought
 FILL_PATIENCE = 2000  # rounds spent on placing everything before paper is called short
 AT_ONCE_WORK = 500_000  # of the tables that ways to cut are looked up in
 MORE_ROUNDS = 8000  # of search before tables are filled that take long
+ALONE_ROUNDS = 60_000  # of one search before a second starts beside it
 FIRST_ROUNDS = 1000  # of search before larger tables are filled
 MOST_CONSTRUCTED = 300_000  # blanks times sheets looked at, over all constructions
 
@@ -72,6 +75,9 @@ class Search:
         self._bare_bound: tuple[Proof, int | None] | None = None
         self._hunts: dict[bool, list[Hunt]] = {}
         self._tie: Hunt | None = None
+        self._patterns: Patterns | None = None
+        self._pool: dict[Key, Tree] = {}
+        self._notes = 0
         self._since_proved = {"bare": 0, "tie": 0}
 
     @property
@@ -132,7 +138,8 @@ class Search:
         rest = rest_of(task, whole)
         solution = Solution(())
         if rest.n_blanks:
-            search = Search([rest], rest, seed=self.seed, limit=self.limit, stop=self.turns.stop)
+            room = self.limit - self.used
+            search = Search([rest], rest, seed=self.seed, limit=room, stop=self.turns.stop)
             search.begin()
             if not search.fill():
                 return False
@@ -182,32 +189,43 @@ class Search:
                 room = min(room, most - (self.used - start))
             if not hunts or self.stopped or room <= 0:
                 return
+            whole = 0
             for hunt, (used, found) in self.turns.take(hunts, size, room):
                 self.used += used
+                whole += used == size or found is not None
                 self._count(hunt, used)
                 if found is not None:
                     self._take(hunt, found)
                     if is_done() or self._is_proved():
                         break  # who goes on from here is decided anew
+            if size == LONGEST_SLICE and len(self.tasks) == 1 and whole == len(hunts):
+                self._note_sheets(hunts)
             size = min(2 * size, LONGEST_SLICE)
 
     def _active(self) -> list[Hunt]:
         """Return the hunts that can still win something, in their fixed order."""
         best = self.best
         if best is None:
-            return self._hunts.get(False) or self._hunts.get(True, [])
+            return self._started(False) or self._started(True)
         hunts: list[Hunt] = []
         proved = self._is_proved()
         if self._bare_may_win(best) and not (
             proved and self._since_proved["bare"] >= BARE_PATIENCE
         ):
-            hunts += self._hunts.get(True, [])
+            hunts += self._started(True)
         if not proved:
-            hunts += self._hunts.get(False, [])
+            hunts += self._started(False)
         if proved or self.used - self._found_at >= TIE_PATIENCE:
             tie = self._tie_hunt(best)
             if tie and not (proved and self._since_proved["tie"] >= TIE_PATIENCE):
                 hunts.append(tie)
+        return hunts
+
+    def _started(self, bare: bool) -> list[Hunt]:
+        """Return the hunts of one kind; a second one joins once the first has gone far."""
+        hunts = self._hunts.get(bare, [])
+        if len(self.tasks) == 1 and hunts and hunts[0].used < ALONE_ROUNDS:
+            return hunts[:1]
         return hunts
 
     def _bare_may_win(self, best: Best) -> bool:
@@ -254,23 +272,46 @@ class Search:
     def _weigh_on(self, relaxed: Task, most_work: int, *, target: int | None) -> None:
         patterns = Patterns(relaxed, most_work=most_work)
         floor = self.proof.value or 0 if target is not None else 0
-        patterns.run(
-            floor=floor, target=target, is_due=self.turns.stops, machine=self.turns.machine
+        self.used += patterns.run(
+            floor=floor,
+            target=target,
+            is_due=self.turns.stops,
+            machine=self.turns.machine,
+            most=self.limit - self.used,
         )
         if patterns.row is not None:
             self.proof = with_row(self.relaxed, self.proof, patterns.row)
-        trees = patterns.trees()
-        if len(self.tasks) > 1 or not trees:
+        self._patterns = patterns
+        if len(self.tasks) == 1 and not patterns.too_coarse:
+            self._cover()
+
+    def _cover(self) -> None:
+        """Choose a plan from the ways to cut a sheet that anything has come up with."""
+        patterns = self._patterns
+        if patterns is None or patterns.too_coarse or not patterns.patterns:
             return
         task = self.tasks[0]
-        limits = [stock.limit for stock in relaxed.stocks]
         best = self.best
         below = None if best is None else best.price + (self.bare is not best)
-        solution = covering(task, trees, limits, below=below)
+        trees = patterns.trees() | patterns.promising(self._pool, below)
+        solution = covering(
+            task, trees, [stock.limit for stock in patterns.task.stocks], below=below
+        )
         if solution is not None:
             found = Best(task, Found(0, task.value(solution.used()), solution))
             self._register(found, bare=not found.uses_offcuts)
             self._set_goals()
+
+    def _note_sheets(self, hunts: Sequence[Hunt]) -> None:
+        """Remember the sheets that hunts have at hand; now and then choose a plan from them."""
+        for hunt in hunts:
+            for stock, tree in hunt.sheets():
+                key = stock, content(tree, len(hunt.board.task.blanks))
+                if len(self._pool) < MOST_NOTED:
+                    self._pool.setdefault(key, tree)
+        self._notes += 1
+        if self._notes in COVER_AT:
+            self._cover()
 
     def _build(self, *, bare: bool) -> None:
         hunts = []
