@@ -36,6 +36,7 @@ HOMES = {
     "openpyxl": {"read"},
     "svgwrite": {"draw"},
     "reportlab": {"draw"},
+    "fontpkg": {"draw"},
     "msgspec": {"document", "cli"},
     "flask": {"page"},
     "rectpack": set(),
