@@ -185,11 +185,9 @@ def _sound_plan(plan_file: Path, folder: Path | None) -> tuple[Plan, Path]:
 
 
 def _studio_of(path: Path) -> Path:
-    """Return the studio that a plan lies in; the current folder where it lies in none."""
-    here = Path()
-    if (here / STORE_FILE).exists():
-        return here
-    return next((one for one in path.absolute().parents if (one / STORE_FILE).exists()), here)
+    """Return the studio that a plan lies in, in a folder of its out; else the current folder."""
+    around = path.absolute().parents[:3]
+    return next((one for one in around if (one / STORE_FILE).exists()), Path())
 
 
 def _cut_otherwise(one: AsCut, otherwise: Otherwise, folder: Path) -> AsCut:

@@ -127,7 +127,13 @@ def table_out(table: Table, folder: Path, output: Path, *, over: bool) -> None:
             from sheetcut.read.workbook_out import workbook_bytes  # noqa: PLC0415
 
             data = workbook_bytes(table, rows)
-        write_whole(output, data)
+        try:
+            write_whole(output, data)
+        except OSError as error:
+            why = error.strerror or error
+            raise Shown(
+                f"{output}: it cannot be written ({why}); name another place", WRONG
+            ) from None
         part: Part = "sheets" if table == "drawer" else "orders"
         note_written(store, part, _source(output, folder), now=clock())
     click.echo(output)

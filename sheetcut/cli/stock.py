@@ -36,6 +36,7 @@ if TYPE_CHECKING:
     from sheetcut.job import Job, Sheet
 
 EDGE_LOSS = ("edge loss", "left", "right", "top", "foot")
+MOST_AT_ONCE = 100_000  # sheets in one delivery; more is a slip of the keyboard
 OUT_OF_SQUARE = ("top width", "right height", "diagonal")
 SHAPE = ("width", "height", "edge_loss", "skew")
 FIELDS: Mapping[str, tuple[str, ...]] = {
@@ -143,7 +144,7 @@ def remove(sheet: tuple[str, ...], folder: Path) -> None:
 
 @drawer.command()
 @click.argument("sheet")
-@click.argument("number", type=click.IntRange(1))
+@click.argument("number", type=click.IntRange(1, MOST_AT_ONCE))
 @in_option
 @click.option("--paid", metavar="TEXT", help="For all of them together.")
 @click.option("--measured", metavar="SIZE", help="Their size, where it was measured.")
@@ -156,7 +157,7 @@ def receive(
     Those that measure otherwise than the drawer says get a row of their own.
     """
     from sheetcut.drawer import receive as book_in  # noqa: PLC0415
-    from sheetcut.read import read_money, settings_in  # noqa: PLC0415
+    from sheetcut.read import read_money, read_words, settings_in  # noqa: PLC0415
 
     with kept_store(folder) as store:
         settings = settings_in(folder)
@@ -169,7 +170,7 @@ def receive(
             now=clock(),
             paid=None if paid is None else value("--paid", price, paid),
             measured=None if measured is None else typed_size("--measured", measured, settings),
-            batch=" ".join(batch.split()),
+            batch=value("--batch", read_words, batch),
         )
         click.echo(said)
 

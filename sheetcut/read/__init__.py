@@ -13,6 +13,7 @@ from sheetcut.read.failures import (
 )
 from sheetcut.read.folder import Studio, read_studio
 from sheetcut.read.lengths import read_length
+from sheetcut.read.lines import read_words
 from sheetcut.read.refusal import Refused
 from sheetcut.read.studio import Settings
 from sheetcut.read.typed import Told, typed_order, typed_sheet
@@ -36,6 +37,7 @@ __all__ = [
     "read_money",
     "read_size",
     "read_studio",
+    "read_words",
     "settings_in",
     "sheets_in",
     "typed_order",

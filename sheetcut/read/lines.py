@@ -71,7 +71,7 @@ class Line:
 
     def text(self, name: str) -> str:
         """Return a title, a name or a note, with its spaces made single."""
-        return self.take(name, _words, "")
+        return self.take(name, read_words, "")
 
     def length(self, name: str, default: Length) -> Length:
         """Return a length of 0 or more."""
@@ -196,7 +196,12 @@ def lines_of(table: Headed, unit: Unit) -> Iterator[Line]:
         yield line
 
 
-def _words(text: str) -> str:
+def read_words(text: str) -> str:
+    """Return a title, a name or a note, with its spaces made single.
+
+    Raises:
+        Refused: if it holds a character that cannot be seen, or is far too long.
+    """
     mark = unseen(text)
     if mark:
         raise Refused(

@@ -2,6 +2,7 @@
 
 import json
 import re
+import shutil
 from pathlib import Path
 from xml.etree import ElementTree
 
@@ -192,6 +193,21 @@ def test_what_is_pinned_up_is_spoken_for(kept):
     done = here("release", plan, "--layout", one)
     assert done.returncode == 2
     assert "it is not pinned up" in done.stderr
+
+
+def test_a_plan_is_booked_in_the_studio_it_lies_in(kept, tmp_path, monkeypatch):
+    """Wherever the shell stands, unless the plan lies elsewhere by now."""
+    other = tmp_path / "other"
+    shutil.copytree(kept, other)
+    monkeypatch.chdir(other)
+    (number,) = numbers(plan_of(kept))["HP-DE"]
+    assert here("cut", plan_of(kept), "--yes", "--layout", number).returncode == 0
+    assert (drawer_of(kept)["HP-DE"]["on_hand"], drawer_of(other)["HP-DE"]["on_hand"]) == (0, 1)
+    alone = tmp_path / "desk" / "plan.json"
+    alone.parent.mkdir()
+    shutil.copy(plan_of(kept) / "plan.json", alone)
+    assert here("cut", alone, "--yes", "--layout", number).returncode == 0
+    assert drawer_of(other)["HP-DE"]["on_hand"] == 0
 
 
 def test_a_plan_is_refused_only_where_its_own_sheets_changed(kept):
