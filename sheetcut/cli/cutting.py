@@ -10,8 +10,8 @@ from typing import TYPE_CHECKING
 import click
 
 from sheetcut.cli.shown import NO, WRONG, Shown
-from sheetcut.cli.stock import typed_size
 from sheetcut.cli.studio import STORE_FILE, clock, in_option, kept_store
+from sheetcut.cli.typing_in import typed_size
 
 if TYPE_CHECKING:
     from sheetcut.drawer import AsCut, Leftover, Store

@@ -2,15 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import replace
-from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
 
+from sheetcut.cli.arrivals import found, low, receive
 from sheetcut.cli.exchange import export_command, import_command
+from sheetcut.cli.sheets_typed import (
+    FIELDS,
+    corrected_row,
+    read_sheet,
+    sheet_argument,
+    sheet_named,
+)
 from sheetcut.cli.shown import WRONG, Shown, echo_json, folder_argument, json_option
 from sheetcut.cli.studio import (
     ShowsFirst,
@@ -25,32 +31,14 @@ from sheetcut.cli.studio import (
 from sheetcut.cli.typing_in import (
     SHEET_HELP,
     changed_fields,
-    corrected_cells,
     heading_options,
     in_one,
     typed_cells,
 )
 
 if TYPE_CHECKING:
-    from sheetcut.drawer import InDrawer, Store
-    from sheetcut.job import Job, Sheet
-
-EDGE_LOSS = ("edge loss", "left", "right", "top", "foot")
-MOST_AT_ONCE = 100_000  # sheets in one delivery; more is a slip of the keyboard
-OUT_OF_SQUARE = ("top width", "right height", "diagonal")
-SHAPE = ("width", "height", "edge_loss", "skew")
-FIELDS: Mapping[str, tuple[str, ...]] = {
-    "sheet": ("id",),
-    "size": (*SHAPE, "unit"),
-    **dict.fromkeys((*EDGE_LOSS, *OUT_OF_SQUARE), SHAPE),
-    "deckle": ("deckles",),
-    "on hand": ("on_hand",),
-    **{name: (name,) for name in ("name", "paper", "side", "grain", "price", "packs", "kind",
-                                  "note", "leave", "keep", "watermark")},
-}  # fmt: skip
-"""For each heading of the drawer's table, the fields of a sheet that it fills."""
-
-sheet_argument = click.argument("sheet", nargs=-1, required=True)
+    from sheetcut.drawer import InDrawer
+    from sheetcut.job import Job
 
 
 @click.group(cls=ShowsFirst)
@@ -104,7 +92,7 @@ def add(sheet: tuple[str, ...], folder: Path, **given: str | None) -> None:
 
     with kept_store(folder) as store:
         typed = {"sheet": in_one(sheet), **typed_cells(given)}
-        read = _read(store, typed, folder, "drawer add")
+        read = read_sheet(store, typed, folder, "drawer add")
         if not sheet:
             if read.kind != "offcut":
                 raise Shown("drawer add: no name is given; write one, as in RAG-L", WRONG)
@@ -125,8 +113,8 @@ def correct(sheet: tuple[str, ...], folder: Path, renamed: str | None, **given: 
     if not typed:
         raise Shown("drawer correct: nothing to correct is given; see -h for what can be", WRONG)
     with kept_store(folder) as store:
-        before = _named(store, in_one(sheet))
-        after = _read(store, _corrected(before, typed), folder, "drawer correct")
+        before = sheet_named(store, in_one(sheet))
+        after = read_sheet(store, corrected_row(before, typed), folder, "drawer correct")
         fields = changed_fields(after, typed, FIELDS)
         click.echo(correct_sheet(store, before.id, now=clock(), **fields))
 
@@ -142,135 +130,10 @@ def remove(sheet: tuple[str, ...], folder: Path) -> None:
         click.echo(remove_sheet(store, in_one(sheet), now=clock()))
 
 
-@drawer.command()
-@click.argument("sheet")
-@click.argument("number", type=click.IntRange(1, MOST_AT_ONCE))
-@in_option
-@click.option("--paid", metavar="TEXT", help="For all of them together.")
-@click.option("--measured", metavar="SIZE", help="Their size, where it was measured.")
-@click.option("--batch", default="", metavar="TEXT", help="What their label says.")
-def receive(
-    sheet: str, number: int, folder: Path, paid: str | None, measured: str | None, batch: str
-) -> None:
-    """Book sheets in that have arrived.
-
-    Those that measure otherwise than the drawer says get a row of their own.
-    """
-    from sheetcut.drawer import receive as book_in  # noqa: PLC0415
-    from sheetcut.read import read_money, read_words, settings_in  # noqa: PLC0415
-
-    with kept_store(folder) as store:
-        settings = settings_in(folder)
-        currency = store.recorded().currency
-        price = partial(read_money, currency=currency)
-        said = book_in(
-            store,
-            sheet,
-            number,
-            now=clock(),
-            paid=None if paid is None else value("--paid", price, paid),
-            measured=None if measured is None else typed_size("--measured", measured, settings),
-            batch=value("--batch", read_words, batch),
-        )
-        click.echo(said)
-
-
-@drawer.command()
-@sheet_argument
-@in_option
-@click.option("--number", default=1, show_default=True, type=click.IntRange(1), help="How many.")
-@heading_options({name: SHEET_HELP[name] for name in ("size", *EDGE_LOSS)})
-def found(sheet: tuple[str, ...], folder: Path, number: int, **given: str | None) -> None:
-    """Book that sheets turned out smaller than the drawer says, or bruised at an edge.
-
-    They get a row of their own, unless all of them are so.
-    """
-    from sheetcut.drawer import found_otherwise  # noqa: PLC0415
-
-    typed = typed_cells(given)
-    if not typed:
-        raise Shown("drawer found: nothing is given; give --size, or what an edge loses", WRONG)
-    with kept_store(folder) as store:
-        before = _named(store, in_one(sheet))
-        if "size" in typed:
-            typed = dict.fromkeys(OUT_OF_SQUARE, "") | typed
-        after = _read(store, _corrected(before, typed), folder, "drawer found")
-        said = found_otherwise(
-            store,
-            before.id,
-            now=clock(),
-            number=number,
-            measured=(after.width, after.height) if "size" in typed or after.skew else None,
-            edge_loss=after.edge_loss if typed.keys() & set(EDGE_LOSS) else None,
-            skew=after.skew,
-        )
-        click.echo(said)
-
-
-@drawer.command()
-@sheet_argument
-@click.option("--at", type=click.IntRange(0), help="Time to buy at so many on hand, or fewer.")
-@in_option
-def low(sheet: tuple[str, ...], at: int | None, folder: Path) -> None:
-    """Say when it is time to buy; without --at a sheet is no longer watched."""
-    from sheetcut.drawer import watch_stock  # noqa: PLC0415
-
-    with kept_store(folder) as store:
-        click.echo(watch_stock(store, in_one(sheet), at, now=clock()))
-
-
+for command in (receive, found, low):
+    drawer.add_command(command)
 drawer.add_command(import_command("drawer"))
 drawer.add_command(export_command("drawer"))
-
-
-def value(option: str, read: Any, text: str) -> Any:
-    """Return what was typed for an option; a refusal says which."""
-    from sheetcut.read import Refused  # noqa: PLC0415
-
-    try:
-        return read(text)
-    except Refused as refused:
-        raise Shown(f"{option}: {refused}", WRONG) from refused
-
-
-def typed_size(option: str, text: str, settings: Any) -> tuple[int, int]:
-    """Return a width and a height typed for an option; bare numbers are in the studio's unit."""
-    from sheetcut.read import read_size  # noqa: PLC0415
-
-    size = value(option, partial(read_size, unit=settings.unit), text)
-    return size.width, size.height
-
-
-def _read(store: Store, typed: Mapping[str, str], folder: Path, where: str) -> Sheet:
-    from sheetcut.read import settings_in, typed_sheet  # noqa: PLC0415
-
-    told = typed_sheet(typed, settings_in(folder), store.recorded().sheets, where=where)
-    for note in told.notes:
-        click.echo(f"note: {note}", err=True)
-    assert told.sheet is not None
-    return told.sheet
-
-
-def _corrected(sheet: Sheet, typed: Mapping[str, str]) -> dict[str, str]:
-    """Return a sheet's row with what was typed in its place."""
-    from sheetcut.drawer.tables import (  # noqa: PLC0415
-        DRAWER_HEADINGS,
-        SELDOM_HEADINGS,
-        seldom_cells,
-        sheet_cells,
-    )
-
-    headings = (*DRAWER_HEADINGS, *SELDOM_HEADINGS)
-    cells = dict(zip(headings, (*sheet_cells(sheet), *seldom_cells(sheet)), strict=True))
-    return corrected_cells(cells, typed, "edge loss")
-
-
-def _named(store: Store, name: str) -> Sheet:
-    from sheetcut.drawer.rows import sheet_of  # noqa: PLC0415
-    from sheetcut.drawer.sheets import named_sheet  # noqa: PLC0415
-
-    with store.reading() as rows:
-        return sheet_of(named_sheet(rows, name))
 
 
 def _table(found: tuple[InDrawer, ...]) -> list[tuple[str, ...]]:

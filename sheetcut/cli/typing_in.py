@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from functools import partial
 from typing import Any, TypeVar
 
 import click
+
+from sheetcut.cli.shown import WRONG, Shown
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 
@@ -99,3 +102,21 @@ def in_one(words: Sequence[str]) -> str:
     'heron 7'
     """
     return " ".join(words)
+
+
+def value(option: str, read: Any, text: str) -> Any:
+    """Return what was typed for an option; a refusal says which."""
+    from sheetcut.read import Refused  # noqa: PLC0415
+
+    try:
+        return read(text)
+    except Refused as refused:
+        raise Shown(f"{option}: {refused}", WRONG) from refused
+
+
+def typed_size(option: str, text: str, settings: Any) -> tuple[int, int]:
+    """Return a width and a height typed for an option; bare numbers are in the studio's unit."""
+    from sheetcut.read import read_size  # noqa: PLC0415
+
+    size = value(option, partial(read_size, unit=settings.unit), text)
+    return size.width, size.height

@@ -51,8 +51,8 @@ def _items(
         yield Text("Nothing was bought or cut yet.", (LEFT, 24), SMALL)
         return
     yield from _key()
-    step = _step(max(area for one in found for area in _areas(one)))
     highest = max(area for one in found if one.month in months for area in _areas(one))
+    step = _step(highest)
     most = max(1, -(-highest // step)) * step
     for place, paper in enumerate(papers):
         foot = HEADING + place * PANEL + 10 + BARS

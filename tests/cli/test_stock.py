@@ -13,7 +13,7 @@ from zipfile import ZipFile
 import pytest
 
 from sheetcut.cli.ordering import FIELDS as ORDER_FIELDS
-from sheetcut.cli.stock import FIELDS as SHEET_FIELDS
+from sheetcut.cli.sheets_typed import FIELDS as SHEET_FIELDS
 from sheetcut.cli.typing_in import ORDER_HELP, SHEET_HELP
 from sheetcut.drawer.tables import DRAWER_HEADINGS, ORDER_HEADINGS, SELDOM_HEADINGS
 from tests.cli.shell import FILES, ROOT, here, shell, write_studio
