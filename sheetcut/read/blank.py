@@ -46,6 +46,17 @@ unit = "mm"                       # what bare numbers count: mm, cm or in
 # print = [25, 25, 25, 35]
 # card = 0
 
+# What a quote charges for besides paper, and what it is rounded up to.
+# [charging]
+# hours = 3.5                     # what one piece usually takes you
+# rate = "22.00"                  # for an hour
+# mark-up = 1.5                   # what the cost of paper is multiplied by
+# round-up-to = "0.50"
+
+# What sending costs where you buy paper, by the value of the goods.
+# [buying]
+# carriage = ["9.50", "free from 150.00"]
+
 # What is known of each paper: its weight in g/m² and the knife strokes a cut needs.
 [paper."Example Smooth 300"]
 grammage = 300

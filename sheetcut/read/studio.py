@@ -26,6 +26,7 @@ from sheetcut.read.entries import (
     shown,
 )
 from sheetcut.read.refusal import quoted, unseen
+from sheetcut.read.trading import Trading, read_trading
 from sheetcut.units import Edges, Length
 
 _UNITS: dict[str, Unit] = {
@@ -42,7 +43,7 @@ _KINDS: tuple[Kind, ...] = ("drawing", "print", "card")
 _KEYS = (
     "name", "currency", "unit", "reading step", "mat", "ruler", "printer width", "keep size",
     "narrowest strip", "narrow strips", "usual margins", "deckle trim", "sizes sold", "aim",
-    "preference", "paper",
+    "preference", "paper", "charging", "buying",
 )  # fmt: skip
 _PAPER_KEYS = ("grammage", "passes", "aim")
 
@@ -56,6 +57,7 @@ class Settings:
         usual_margins: for each kind of piece, its margins where an order gives none.
         deckle_trim: what a deckle loses where the drawer does not say; None is not set.
         sizes_sold: the sizes of the price list.
+        trading: how it charges for its work and buys its paper.
     """
 
     name: str = ""
@@ -66,6 +68,7 @@ class Settings:
     deckle_trim: Length | None = None
     sizes_sold: tuple[Size, ...] = ()
     papers: tuple[Paper, ...] = ()
+    trading: Trading = field(default_factory=Trading)
 
 
 def read_settings(source: str, data: bytes) -> tuple[Settings, list[Problem]]:
@@ -81,15 +84,17 @@ def read_settings(source: str, data: bytes) -> tuple[Settings, list[Problem]]:
 def _settings(entries: Entries, given: dict[str, Any]) -> Settings:
     unit: Unit = entries.take(given, "unit", partial(as_word, "the unit", _UNITS), "mm")
     margins = entries.section(given, "usual margins", _KINDS, partial(as_edges, unit=unit))
+    currency = entries.take(given, "currency", as_currency, "")
     return Settings(
         name=entries.take(given, "name", as_text, ""),
-        currency=entries.take(given, "currency", as_currency, ""),
+        currency=currency,
         unit=unit,
         rules=_rules(entries, given, unit),
         usual_margins={kind: margins[kind] for kind in _KINDS if kind in margins},
         deckle_trim=entries.take(given, "deckle trim", partial(as_length, unit=unit), None),
         sizes_sold=entries.take(given, "sizes sold", partial(as_sizes, unit=unit), ()),
         papers=_papers(entries, given),
+        trading=read_trading(entries, given, currency),
     )
 
 

@@ -1,10 +1,13 @@
 """The settings file: what each setting does, and what is wrong with some."""
 
+from fractions import Fraction
+
 import pytest
 
 from sheetcut.errors import ProblemsFound
 from sheetcut.job import Paper
 from sheetcut.read.studio import read_settings
+from sheetcut.read.trading import Trading
 from sheetcut.units import Edges, inch, mm
 
 
@@ -138,3 +141,36 @@ def test_windows_files_are_read():
     text = 'name = "Café"\r\nruler = 1000\r\n'
     for encoding in ("utf-8-sig", "utf-16", "cp1252"):
         assert read_settings("studio.toml", text.encode(encoding))[0].name == "Café"
+
+
+def test_charging_and_buying_are_read():
+    found = settings(
+        'currency = "£"\n[charging]\nhours = 3.5\nrate = "£22"\nmark-up = "1.5"\n'
+        'round-up-to = 0.50\n[buying]\ncarriage = ["9.50", "4 from 80", "free from 150.00"]\n'
+    ).trading
+    assert (found.hours, found.rate, found.mark_up) == (Fraction(7, 2), 2200, Fraction(3, 2))
+    assert found.round_up_to == 50
+    assert found.carriage == ((0, 950), (8000, 400), (15000, 0))
+    assert settings("[buying]\ncarriage = 9.50\n").trading.carriage == ((0, 950),)
+    assert settings("").trading == Trading()
+
+
+@pytest.mark.parametrize(
+    ("text", "row", "says"),
+    [
+        ("[charging]\nrate = -3\n", 2, "less than nothing"),
+        ('[charging]\nhours = "a day"\n', 2, "not a number of hours"),
+        ("[charging]\nmark-up = 0\n", 2, "makes every charge nothing"),
+        ("[charging]\nround-up-to = 0\n", 2, "nothing to round to"),
+        ("[charging]\nhour-rate = 3\n", 2, "is not a setting"),
+        ("charging = 3\n", 1, "charging is"),
+        ('[buying]\ncarriage = ["free from 150.00"]\n', 2, "do not rise"),
+        ('[buying]\ncarriage = ["9.50", "free from 0"]\n', 2, "do not rise"),
+        ('[buying]\ncarriage = ["much"]\n', 2, "not a price"),
+    ],
+)
+def test_a_charge_or_fee_that_cannot_be_is_refused_at_its_line(text, row, says):
+    ((line, _, message, remedy),) = problems(text)
+    assert line == row
+    assert says in message
+    assert remedy
