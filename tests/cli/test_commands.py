@@ -264,7 +264,14 @@ def test_ctrl_c_keeps_what_was_found(tmp_path):
     rows = "\n".join(f"{n},p,Rag,{w} x {h},1" for n, (w, h) in enumerate(sizes))
     (tmp_path / "orders.csv").write_text(f"order,piece,paper,size,count\n{rows}\n")
     running = subprocess.Popen(
-        [sys.executable, "-m", "sheetcut.cli", "plan", str(tmp_path), "--seconds", "60"],
+        [
+            sys.executable,
+            "-m",
+            "sheetcut.cli",
+            "plan",
+            str(tmp_path),
+            *["--seconds", "60", "--rounds", "900000000"],
+        ],
         stdout=subprocess.PIPE,
         stderr=subprocess.PIPE,
         text=True,
