@@ -25,7 +25,7 @@ from sheetcut.cuts import (
 )
 from sheetcut.deckled import keeping_deckles
 from sheetcut.errors import FaultsFound, SheetcutError
-from sheetcut.handling.flags import narrow_cuts
+from sheetcut.handling import narrow_cuts
 from sheetcut.job import Job, Sheet
 from sheetcut.layout import Answer, Candidate, Keeper, Layout, PaperPlan, Plan
 from sheetcut.nest import Stop, lay_out

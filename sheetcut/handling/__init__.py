@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from sheetcut.handling.creep import READING_ERROR, Doubt, doubts, fresh_readings
-from sheetcut.handling.flags import Flag, flags, kept_edges, staying_deckles
+from sheetcut.handling.edges import kept_edges, staying_deckles
+from sheetcut.handling.flags import Flag, flags
 from sheetcut.handling.marking import Mark, marks, mirrored
+from sheetcut.handling.narrow import narrow_cuts
 from sheetcut.handling.slack import slack
 from sheetcut.handling.table import OnTable, table_after
 
@@ -20,6 +22,7 @@ __all__ = [
     "kept_edges",
     "marks",
     "mirrored",
+    "narrow_cuts",
     "slack",
     "staying_deckles",
     "table_after",

@@ -8,10 +8,12 @@ from itertools import pairwise
 from typing import Literal
 
 from sheetcut.handling.creep import ORDINARY, READING_ERROR, Doubt, doubts
-from sheetcut.handling.table import OnTable, table_after, taken_in_hand
+from sheetcut.handling.edges import kept_edges, staying_deckles, still_losing, touches
+from sheetcut.handling.narrow import narrow_cuts
+from sheetcut.handling.table import OnTable, table_after
 from sheetcut.job import EDGES, Edge, Job, Sheet, reading_step
 from sheetcut.layout import Cut, Layout, Placement
-from sheetcut.units import TICKS_PER_INCH, Edges, Length, in_inch, in_mm, inch_text
+from sheetcut.units import TICKS_PER_INCH, Length, in_inch, in_mm, inch_text
 
 Kind = Literal[
     "square", "mat", "ruler", "narrow", "creep", "printer", "deckle", "kept", "watermark"
@@ -145,38 +147,6 @@ def _narrow_strips(case: _Case) -> Iterator[Flag]:
         yield Flag(cut.number, "narrow", f"narrow strip: {case.shown(width)}")
 
 
-def narrow_cuts(job: Job, layout: Layout) -> Iterator[tuple[Cut, Length]]:
-    """Yield the cuts that part off a strip under the narrowest, with its width.
-
-    A strip at a far edge whose loss is still on it is as wide as both together, and comes off
-    with deckle or bruises, which anybody trims: squaring has no narrowest strip.
-    """
-    narrowest = job.rules.narrowest_strip
-    if narrowest is None:
-        return
-    losing = _still_losing(job, layout)
-    for cut, hand in zip(layout.cuts, taken_in_hand(layout), strict=True):
-        widths = []
-        for half in hand.halves(cut):
-            low, high = half.ends(cut.along)
-            edges: tuple[Edge, Edge] = ("left", "right") if cut.along == "x" else ("foot", "top")
-            if not any(half.maker(edge) == 0 and edge in losing for edge in edges):
-                widths.append(high - low)
-        if widths and min(widths) < narrowest:
-            yield cut, min(widths)
-
-
-def _still_losing(job: Job, layout: Layout) -> frozenset[Edge]:
-    """Return the edges that carry a loss and are not squared."""
-    sheet = next(sheet for sheet in job.sheets if sheet.id == layout.sheet)
-    squared = {one.edge for one in layout.squaring}
-    return frozenset(edge for edge in _losses(sheet.edge_loss) if edge not in squared)
-
-
-def _losses(loss: Edges) -> Iterator[Edge]:
-    yield from (edge for edge in EDGES if getattr(loss, edge))
-
-
 def _creeping(case: _Case) -> Iterator[Flag]:
     """Blanks whose size depends on many readings, and leftovers that may not be enough."""
     blanks = {
@@ -247,7 +217,7 @@ def _too_wide_for_the_printer(case: _Case) -> Iterator[Flag]:
 
 def _deckle_on_a_print(case: _Case) -> Iterator[Flag]:
     """A print that lies at a deckle which stays, without having asked for it."""
-    losing = _still_losing(case.job, case.layout) & set(case.sheet.deckles)
+    losing = still_losing(case.job, case.layout) & set(case.sheet.deckles)
     for one in case.layout.placements:
         piece = case.job.pieces[one.piece]
         for edge in sorted(losing):
@@ -269,39 +239,6 @@ def _kept_deckles(case: _Case) -> Iterator[Flag]:
     for edge in (edge for edge in EDGES if edge in staying):
         if any(touches(case.layout, one, edge) for one in drawings):
             yield Flag(None, "kept", f"the deckle at the {case.named(edge)} is left on")
-
-
-def staying_deckles(job: Job, layout: Layout) -> frozenset[Edge]:
-    """Return the edges whose deckle stays on a blank: no step cuts it off."""
-    sheet = next((sheet for sheet in job.sheets if sheet.id == layout.sheet), None)
-    squared = {one.edge for one in layout.squaring}
-    return frozenset(
-        edge
-        for edge in (sheet.deckles if sheet else ())
-        if edge not in squared
-        and edge not in layout.start
-        and any(touches(layout, one, edge) for one in layout.placements)
-    )
-
-
-def kept_edges(deckles: tuple[Edge, ...], *, turned: bool) -> tuple[Edge, ...]:
-    """Return the edges of the sheet that a piece's deckles lie on.
-
-    >>> kept_edges(("top", "left"), turned=True)
-    ('left', 'foot')
-    """
-    where: dict[Edge, Edge] = {"top": "left", "left": "foot", "foot": "right", "right": "top"}
-    return tuple(where[edge] for edge in deckles) if turned else deckles
-
-
-def touches(layout: Layout, one: Placement, edge: Edge) -> bool:
-    """Whether a blank reaches an edge of the usable area."""
-    return {
-        "left": one.x == 0,
-        "right": one.x + one.width == layout.usable[2],
-        "top": one.y + one.height == layout.usable[3],
-        "foot": one.y == 0,
-    }[edge]
 
 
 def _watermark(case: _Case) -> Iterator[Flag]:

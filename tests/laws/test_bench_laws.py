@@ -7,8 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sheetcut.document import disagreements, plan_bytes, read_plan
-from sheetcut.handling import flags, marks, mirrored
-from sheetcut.handling.flags import narrow_cuts
+from sheetcut.handling import flags, marks, mirrored, narrow_cuts
 from sheetcut.job import reading_step
 from sheetcut.units import mm
 from tests.handling.test_marking import gives_all
