@@ -21,7 +21,8 @@ LAYERS = (
     ("plan",),
     ("answers",),
     ("printout",),
-    ("page", "cli"),
+    ("page",),
+    ("cli",),
 )
 LEVEL = {name: level for level, names in enumerate(LAYERS) for name in names}
 
@@ -39,6 +40,8 @@ HOMES = {
     "fontpkg": {"draw"},
     "msgspec": {"document", "cli"},
     "flask": {"page"},
+    "jinja2": {"page"},
+    "waitress": {"page"},
     "rectpack": set(),
 }
 

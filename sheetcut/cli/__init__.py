@@ -8,6 +8,7 @@ import click
 
 from sheetcut.cli.cutting import cut, hold, release, spoiled
 from sheetcut.cli.ordering import orders
+from sheetcut.cli.page import page
 from sheetcut.cli.past import history, redo, undo
 from sheetcut.cli.planning import check, plan, start
 from sheetcut.cli.printing import print_pages
@@ -33,6 +34,6 @@ def main() -> None:
 
 for command in (
     start, plan, check, print_pages, drawer, orders, cut, spoiled, hold, release, work,
-    undo, redo, history, sizes,
+    undo, redo, history, sizes, page,
 ):  # fmt: skip
     main.add_command(command)

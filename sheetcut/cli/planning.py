@@ -9,9 +9,7 @@ import click
 
 from sheetcut.cli.shown import (
     NO,
-    WRONG,
     YES,
-    Shown,
     echo_json,
     folder_argument,
     json_option,
@@ -21,7 +19,7 @@ from sheetcut.cli.shown import (
 from sheetcut.cli.studio import studio_job
 
 if TYPE_CHECKING:
-    from sheetcut.layout import Plan
+    pass
 
 
 @click.command()
@@ -56,6 +54,8 @@ def plan(folder: Path, as_json: bool, seconds: float, seed: int, rounds: int | N
 
     from sheetcut.nest import Stop  # noqa: PLC0415
     from sheetcut.plan import make_plan  # noqa: PLC0415
+    from sheetcut.printout.files import write_plan  # noqa: PLC0415
+    from sheetcut.printout.pages import missing_words  # noqa: PLC0415
 
     studio = studio_job(folder)
     for note in studio.notes:
@@ -73,7 +73,9 @@ def plan(folder: Path, as_json: bool, seconds: float, seed: int, rounds: int | N
             tell=tell,
         )
         tell("drawing the layouts")
-        written = _write_plan(made, folder)
+        written = write_plan(made, folder)
+    for missing in written.missing:
+        click.echo(f"note: {missing_words(missing)}", err=True)
     if as_json:
         from sheetcut.document import plan_bytes  # noqa: PLC0415
 
@@ -82,7 +84,7 @@ def plan(folder: Path, as_json: bool, seconds: float, seed: int, rounds: int | N
         from sheetcut.printout import summary_lines  # noqa: PLC0415
 
         click.echo("\n".join(summary_lines(made)))
-    click.echo(f"drawings and figures: {written}", err=True)
+    click.echo(f"drawings and figures: {written.folder}", err=True)
     raise SystemExit(NO if made.short else YES)
 
 
@@ -114,50 +116,3 @@ def check(plan_file: Path, as_json: bool) -> None:
         cuts = sum(layout.copies * len(layout.cuts) for layout in found.layouts)
         click.echo("\n".join(str(fault) for fault in faults) or f"no faults; {cuts} cuts replayed")
     raise SystemExit(NO if faults else YES)
-
-
-def _write_plan(made: Plan, folder: Path) -> Path:
-    """Write a plan's files into a folder of their own, all of them or none."""
-    import csv  # noqa: PLC0415
-    import io  # noqa: PLC0415
-    import tempfile  # noqa: PLC0415
-
-    from sheetcut.cost import WASTE_HEADINGS, waste_rows  # noqa: PLC0415
-    from sheetcut.document import plan_bytes  # noqa: PLC0415
-    from sheetcut.printout import drawings, layout_titles  # noqa: PLC0415
-    from sheetcut.printout.pages import PIN_UP, missing_words, printed  # noqa: PLC0415
-
-    table = io.StringIO(newline="")
-    rows = [WASTE_HEADINGS, *waste_rows(made, layout_titles(made))]
-    csv.writer(table).writerows([[_inert(cell) for cell in row] for row in rows])
-    pin_up = printed(made, kinds=PIN_UP)
-    for missing in pin_up.missing:
-        click.echo(f"note: {missing_words(missing)}", err=True)
-    files = {
-        "plan.json": plan_bytes(made),
-        "waste.csv": table.getvalue().encode("utf-8-sig"),
-        "pin-up.pdf": pin_up.data,
-        **{name: text.encode() for name, text in drawings(made).items()},
-    }
-    out = folder / "out"
-    out.mkdir(exist_ok=True)
-    with tempfile.TemporaryDirectory(dir=out, prefix=".writing-") as unfinished:
-        whole = Path(unfinished) / "plan"
-        whole.mkdir()
-        for name, data in files.items():
-            (whole / name).write_bytes(data)
-        return _moved(whole, out, f"{made.made[:10]}-{made.code}")
-
-
-def _moved(whole: Path, out: Path, name: str) -> Path:
-    """Move a finished folder to a name that nothing has yet, and return where it went."""
-    for number in range(1, 10_000):
-        target = out / (name if number == 1 else f"{name}-{number}")
-        if not target.exists():
-            return whole.rename(target)
-    raise Shown(f"{out}: {name} stands there ten thousand times; clear some away", WRONG)
-
-
-def _inert(cell: str) -> str:
-    """Return a cell that no spreadsheet takes for a formula."""
-    return f"'{cell}" if cell[:1] in ("=", "+", "-", "@", "\t", "\r") else cell

@@ -1,0 +1,197 @@
+"""The place where orders are laid out: what is being tried, then every sheet drawn."""
+
+from __future__ import annotations
+
+import io
+from dataclasses import dataclass
+from typing import Any
+
+from flask import Blueprint, current_app, jsonify, redirect, render_template, request, send_file
+from flask import url_for as to
+from flask.typing import ResponseReturnValue
+from markupsafe import Markup
+
+from sheetcut.draw import glance, svg_text
+from sheetcut.layout import PaperPlan, Plan
+from sheetcut.page.planner import Planner
+from sheetcut.page.studio import Present, desk
+from sheetcut.printout import (
+    Sheaf,
+    day,
+    drawing,
+    how_good,
+    keepers,
+    money,
+    sheaves,
+    sheets_used,
+    stays,
+)
+from sheetcut.printout.pages import PIN_UP, USUAL, printed
+from sheetcut.printout.words import slack_text, warnings
+
+place = Blueprint("plan", __name__, url_prefix="/plan")
+
+LONGEST_S = {"5": "5 seconds", "30": "half a minute", "120": "two minutes"}
+
+
+@dataclass(frozen=True, slots=True)
+class Paper:
+    """What a plan says of one paper, in words."""
+
+    name: str
+    cost: str
+    used: str
+    claim: str
+    reason: str
+    proved: bool
+    notes: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """Sheets that are cut alike, drawn."""
+
+    number: int
+    title: str
+    paper: str
+    slack: str
+    warnings: tuple[str, ...]
+    svg: Markup
+
+
+@place.get("")
+def show() -> ResponseReturnValue:
+    """Show how far planning is, or the newest plan."""
+    at = desk()
+    present, progress = at.present(), _planner().progress
+    plan = None if progress.is_running else at.newest_plan()
+    return render_template(
+        "plan.html",
+        progress=progress,
+        longest=LONGEST_S,
+        wanted=len(present.job.pieces),
+        notes=present.notes,
+        plan=plan,
+        made=day(plan.made) if plan else "",
+        moved_on=plan is not None and _has_moved_on(plan, present),
+        papers=[_paper(plan, paper) for paper in plan.papers] if plan else (),
+        closing=_closing(plan) if plan else (),
+        glance=_glance(plan) if plan else "",
+        sheets=_drawn(plan) if plan else (),
+    )
+
+
+@place.get("/now")
+def now() -> ResponseReturnValue:
+    """Say how far planning is, for the page's script."""
+    progress = _planner().progress
+    return jsonify(running=progress.is_running, words=progress.words)
+
+
+@place.post("/start")
+def start() -> ResponseReturnValue:
+    """Begin to plan."""
+    desk().present()
+    longest = request.form.get("longest", "")
+    _planner().start(float(longest if longest in LONGEST_S else "5"))
+    return redirect(to("plan.show"), 303)
+
+
+@place.post("/will-do")
+def will_do() -> ResponseReturnValue:
+    """Finish with what was found."""
+    _planner().will_do()
+    _planner().wait(2.0)
+    return redirect(to("plan.show"), 303)
+
+
+@place.get("/<code>/<pages>.pdf")
+def pdf(code: str, pages: str) -> ResponseReturnValue:
+    """Give the newest plan's pages as a file for true-size printing."""
+    plan = desk().newest_plan()
+    kinds = {"pin-up": PIN_UP, "all-pages": USUAL}.get(pages)
+    if plan is None or plan.code != code or kinds is None:
+        return render_template(
+            "sentence.html", lines=["That plan is not the newest any more."]
+        ), 404
+    data = io.BytesIO(printed(plan, kinds=kinds).data)
+    return send_file(
+        data, "application/pdf", as_attachment=True, download_name=f"{pages}-{code}.pdf"
+    )
+
+
+def _planner() -> Planner:
+    found: Planner = current_app.extensions["planner"]
+    return found
+
+
+def _has_moved_on(plan: Plan, present: Present) -> bool:
+    return plan.input_hash != present.input_hash
+
+
+def _paper(plan: Plan, paper: PaperPlan) -> Paper:
+    claim, _, reason = how_good(plan, paper).partition(" (")
+    return Paper(
+        name=paper.paper,
+        cost="" if paper.cost is None else money(paper.cost, plan.job.currency),
+        used=sheets_used(plan, paper),
+        claim=claim,
+        reason=reason.removesuffix(")"),
+        proved=paper.proved,
+        notes=paper.notes,
+    )
+
+
+def _closing(plan: Plan) -> list[tuple[str, str]]:
+    """Return what holds for all papers, a heading and its words each."""
+    rows = []
+    for short in plan.short:
+        piece = plan.piece(short.piece)
+        rows.append(
+            ("short", f"{piece.order}, {piece.label}: {short.count} of {piece.count} ({short.why})")
+        )
+    if kept := keepers(plan):
+        rows.append(("back into the drawer", "; ".join(kept)))
+    if left := stays(plan):
+        rows.append(("stays in the drawer", ", ".join(left)))
+    return rows
+
+
+def _glance(plan: Plan) -> Markup:
+    entries = [(sheaf.title, sheaf.layouts[0]) for sheaf in sheaves(plan)]
+    return inline(svg_text(glance(plan, entries))) if entries else Markup()
+
+
+def _drawn(plan: Plan) -> list[Drawn]:
+    return [
+        Drawn(
+            number=number,
+            title=sheaf.title,
+            paper=sheaf.paper.paper,
+            slack=slack_text(plan, sheaf),
+            warnings=warnings(plan, sheaf),
+            svg=_inline_drawing(plan, sheaf),
+        )
+        for number, sheaf in enumerate(sheaves(plan), 1)
+    ]
+
+
+def _inline_drawing(plan: Plan, sheaf: Sheaf) -> Markup:
+    return inline(svg_text(drawing(plan, sheaf)))
+
+
+def inline(svg: str) -> Markup:
+    """Return a drawing of ours to stand in a page: without its declaration and its own size.
+
+    What people typed stands in it as text, escaped by its writer.
+    """
+    start = svg.index("<svg")
+    head, _, rest = svg[start:].partition(">")
+    kept = [word for word in _attributes(head) if not word.startswith(("width=", "height="))]
+    return Markup(" ".join(["<svg", 'class="drawing"', 'role="img"', *kept]) + ">" + rest)
+
+
+def _attributes(head: str) -> list[str]:
+    """Return the attributes of a tag's beginning, each with its value."""
+    parts: list[Any] = head.removeprefix("<svg ").split('" ')
+    return [part if part.endswith('"') else f'{part}"' for part in parts]

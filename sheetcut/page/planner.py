@@ -1,0 +1,111 @@
+"""Planning in a process of its own, so that the page answers while it runs."""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+from dataclasses import dataclass
+from pathlib import Path
+from threading import Lock, Thread
+from typing import IO
+
+PATIENCE_S = 5.0
+
+
+@dataclass(slots=True)
+class Progress:
+    """How far planning is.
+
+    Attributes:
+        words: what is being tried.
+        refused: why no plan was made; a sentence each.
+    """
+
+    is_running: bool = False
+    words: str = ""
+    refused: tuple[str, ...] = ()
+
+
+class Planner:
+    """One studio's planning: at most one run at a time."""
+
+    def __init__(self, folder: Path) -> None:
+        self._folder = folder
+        self._lock = Lock()
+        self._process: subprocess.Popen[str] | None = None
+        self._progress = Progress()
+        self._reader: Thread | None = None
+
+    @property
+    def progress(self) -> Progress:
+        """How far it is."""
+        with self._lock:
+            now = self._progress
+            return Progress(now.is_running, now.words, now.refused)
+
+    def start(self, seconds: float) -> None:
+        """Begin to plan, unless that is going on already."""
+        with self._lock:
+            if self._progress.is_running:
+                return
+            self._progress = Progress(is_running=True, words="reading the orders")
+            command = [sys.executable, "-m", "sheetcut.page.worker", str(self._folder)]
+            self._process = subprocess.Popen(
+                [*command, str(seconds)],
+                stdin=subprocess.PIPE,
+                stdout=subprocess.PIPE,
+                text=True,
+                encoding="utf-8",
+            )
+            assert self._process.stdout is not None
+            self._reader = Thread(
+                target=self._follow, args=(self._process, self._process.stdout), daemon=True
+            )
+            self._reader.start()
+
+    def will_do(self) -> None:
+        """Have the run finish with what was found."""
+        with self._lock:
+            process = self._process if self._progress.is_running else None
+            if process and process.stdin and not process.stdin.closed:
+                self._progress.words = "finishing with what was found"
+                process.stdin.close()
+
+    def wait(self, timeout_s: float) -> bool:
+        """Wait for a run to end, and return whether it has."""
+        reader = self._reader
+        if reader:
+            reader.join(timeout_s)
+        return not self.progress.is_running
+
+    def end(self) -> None:
+        """End a run that is going on; nothing of it is kept."""
+        process = self._process
+        if process and process.poll() is None:
+            process.terminate()
+            try:
+                process.wait(PATIENCE_S)
+            except subprocess.TimeoutExpired:
+                process.kill()
+        if self._reader:
+            self._reader.join(PATIENCE_S)
+
+    def _follow(self, process: subprocess.Popen[str], lines: IO[str]) -> None:
+        """Read what the run says until it ends."""
+        refused: tuple[str, ...] = ()
+        is_done = False
+        for line in lines:
+            said = json.loads(line)
+            refused = tuple(said.get("refused", ()))
+            is_done = is_done or said.get("done", False)
+            with self._lock:
+                self._progress.words = said.get("trying", self._progress.words)
+        process.wait()
+        lines.close()
+        if process.stdin and not process.stdin.closed:
+            process.stdin.close()
+        if not is_done and not refused:
+            refused = ("Planning ended before it found a plan; plan again.",)
+        with self._lock:
+            self._progress = Progress(is_running=False, refused=refused)
