@@ -28,3 +28,8 @@ def demo_plan(demo_job):
     from sheetcut.plan import make_plan  # noqa: PLC0415
 
     return make_plan(demo_job, made="2026-11-25T09:00:00+00:00")
+
+
+def pytest_addoption(parser):
+    """Add the switch for tests that take minutes."""
+    parser.addoption("--all-published", action="store_true", help="check every published problem")
