@@ -6,12 +6,16 @@ import sys
 
 import click
 
+from sheetcut.cli.buying import buy
 from sheetcut.cli.cutting import cut, hold, release, spoiled
+from sheetcut.cli.editions import edition
+from sheetcut.cli.giving import gives
 from sheetcut.cli.ordering import orders
 from sheetcut.cli.page import page
 from sheetcut.cli.past import history, redo, undo
 from sheetcut.cli.planning import check, plan, start
 from sheetcut.cli.printing import print_pages
+from sheetcut.cli.quoting import quote
 from sheetcut.cli.shown import Commands
 from sheetcut.cli.sizes import sizes
 from sheetcut.cli.stock import drawer
@@ -33,7 +37,7 @@ def main() -> None:
 
 
 for command in (
-    start, plan, check, print_pages, drawer, orders, cut, spoiled, hold, release, work,
-    undo, redo, history, sizes, page,
+    start, plan, check, print_pages, quote, gives, buy, edition, drawer, orders, cut, spoiled, hold,
+    release, work, undo, redo, history, sizes, page,
 ):  # fmt: skip
     main.add_command(command)

@@ -14,7 +14,9 @@ from openpyxl.cell import WriteOnlyCell
 from openpyxl.cell.cell import ILLEGAL_CHARACTERS_RE
 from openpyxl.styles import Font
 
-NUMBERS = {"count": r"\d{1,9}", "on hand": r"\d{1,9}", "price": r"\d{1,9}\.\d\d"}
+_COUNTS = ("count", "on hand", "gives", "plain grid", "number", "of", "sheets", "certificate")
+_MONEY = ("price", "cost", "paper each")
+NUMBERS = {**dict.fromkeys(_COUNTS, r"\d{1,9}"), **dict.fromkeys(_MONEY, r"\d{1,9}\.\d\d")}
 """Columns that a spreadsheet may count with, and how their numbers are written."""
 
 _DAYS = ("due",)

@@ -1,0 +1,136 @@
+"""The command for what a size costs that is not ordered yet: quote."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from sheetcut.cli.asking import (
+    MOST_WANTED,
+    asked_margin,
+    asked_paper,
+    asked_size,
+    charging_of,
+    in_option,
+    kind_option,
+    margin_option,
+    paper_option,
+    turn_option,
+)
+from sheetcut.cli.shown import NO, WRONG, YES, Shown, echo_json, json_option
+from sheetcut.cli.studio import clock, keeps_stock, kept_store, offer, studio_job
+from sheetcut.cli.written import output_options, write_out
+
+if TYPE_CHECKING:
+    from sheetcut.answers.quote import Quote
+    from sheetcut.job import Job
+
+
+@click.command()
+@click.argument("size", nargs=-1, required=True)
+@in_option
+@paper_option
+@margin_option
+@kind_option
+@turn_option
+@click.option(
+    "--count", default=1, show_default=True, type=click.IntRange(1, MOST_WANTED), help="How many."
+)
+@click.option("--hours", metavar="NUMBER", help="Work on one piece, at the studio's rate.")
+@click.option("--take", is_flag=True, help="Make it an order line.")
+@click.option("--order", metavar="TEXT", help="With --take: its number or name.")
+@click.option("--client", default="", metavar="TEXT", help="With --take: who for.")
+@click.option("--piece", "label", default="", metavar="TEXT", help="With --take: what it is.")
+@json_option
+@output_options(".svg, a sheet cut into as many as it gives")
+def quote(size: tuple[str, ...], folder: Path, **options: Any) -> None:
+    """Say what to charge for a size, and all that the paper in it may cost.
+
+    SIZE is the finished size of a drawing or card, the image of a print, as in A4,
+    "300 x 400" or "11 x 14 in".
+    """
+    from sheetcut.answers import quote as answers  # noqa: PLC0415
+
+    if options["take"] and not keeps_stock(folder):
+        raise Shown(
+            "quote --take: your own files are read and never written to; write the line into "
+            f"your orders, or have orders kept here with: {offer('drawer import --yes', folder)}",
+            WRONG,
+        )
+    studio = studio_job(folder)
+    asked, settings = asked_size(size, studio.settings), studio.settings
+    piece = answers.quoted_piece(
+        studio.job,
+        asked.width,
+        asked.height,
+        paper=asked_paper(options["paper"], studio.job),
+        kind=options["kind"],
+        margin=asked_margin(options["margin"], options["kind"], settings),
+        count=options["count"],
+        turn=options["turn"],
+        unit=asked.unit,
+    )
+    charging = charging_of(settings, options["hours"])
+    found = answers.quote(studio.job, piece, charging=charging)
+    if options["as_json"]:
+        from sheetcut.answers.documents import quote_document  # noqa: PLC0415
+
+        echo_json(quote_document(found))
+    else:
+        _tell(found)
+    if options["output"]:
+        write_out(
+            options["output"], {".svg": lambda: _drawing(studio.job, found)}, over=options["over"]
+        )
+    if options["take"]:
+        click.echo(_taken(found, folder, options), err=options["as_json"])
+    raise SystemExit(YES if any(one.count for one in found.sheets) else NO)
+
+
+def _tell(found: Quote) -> None:
+    from sheetcut.printout.quoted import quote_lines  # noqa: PLC0415
+
+    for line in quote_lines(found):
+        click.secho(line, bold=line.startswith("CHARGE"))
+
+
+def _drawing(job: Job, found: Quote) -> bytes:
+    """Return every sheet cut into as many as it gives, the usual one first."""
+    from sheetcut.answers.given import shown  # noqa: PLC0415
+    from sheetcut.draw import glance, svg_text  # noqa: PLC0415
+    from sheetcut.drawer.tables import size_text  # noqa: PLC0415
+
+    size = size_text(found.piece.width, found.piece.height, found.piece.unit)
+    piece = replace(found.piece, label=size)
+    plans = [
+        (f"{one.sheet.title}: {one.count} from a sheet", plan)
+        for one in sorted(found.sheets, key=lambda one: one is not found.usual)
+        if (plan := shown(job, piece, one)) is not None
+    ]
+    if not plans:
+        raise Shown("quote: no sheet gives any of this size, so there is nothing to draw", NO)
+    entries = [(title, plan.layouts[0]) for title, plan in plans]
+    # Each plan has the one piece, so the first speaks for the labels of all.
+    return svg_text(glance(plans[0][1], entries, title=f"{size} finished")).encode()
+
+
+def _taken(found: Quote, folder: Path, options: dict[str, Any]) -> str:
+    """Make the quoted piece an order line; return what was done, in a sentence."""
+    from sheetcut.drawer import add_order  # noqa: PLC0415
+
+    charging = found.charging
+    with kept_store(folder) as store:
+        names = {piece.order for piece in store.recorded().pieces}
+        free = next(name for n in range(1, len(names) + 2) if (name := f"Q{n}") not in names)
+        piece = replace(
+            found.piece,
+            order=options["order"] or free,
+            client=options["client"],
+            label=options["label"],
+            # Paper alone is not what the client pays.
+            price=found.charge if charging.hours and charging.rate is not None else None,
+        )
+        return add_order(store, piece, now=clock())
