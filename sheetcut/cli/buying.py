@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from sheetcut.answers.buying import Bought
     from sheetcut.answers.shopping import PaperShort, Shopping
     from sheetcut.job import Job, Piece
+    from sheetcut.read import Settings
 
 MOST_AT_ONCE = 100_000  # sheets in one delivery; more is a slip of the keyboard
 MAKES_TOLD = 4
@@ -54,18 +55,10 @@ def buy(
     if paid is not None:
         raise Shown("--paid: this goes with --arrived; say what has come", WRONG)
     from sheetcut.answers.documents import shopping_document  # noqa: PLC0415
-    from sheetcut.answers.given import price_list  # noqa: PLC0415
-    from sheetcut.answers.shopping import shopping  # noqa: PLC0415
-    from sheetcut.answers.supply import fits_a_sheet  # noqa: PLC0415
-    from sheetcut.units import Edges  # noqa: PLC0415
 
     studio = studio_job(folder)
-    job, settings = studio.job, studio.settings
-    sold = price_list(
-        job, settings.sizes_sold, margin=settings.usual_margins.get("drawing", Edges())
-    )
-    found = shopping(job, sold=sold, carriage=carriage_of(settings))
-    too_large = [piece for piece in job.pieces if not fits_a_sheet(job, piece)]
+    job = studio.job
+    found, too_large = _found(job, studio.settings)
     if as_json:
         document = shopping_document(found, job.currency)
         echo_json({**document, "fits_no_sheet": [piece.order for piece in too_large]})
@@ -75,6 +68,24 @@ def buy(
     if output:
         write_out(output, table_makers("buy", lambda: _table(job, found)), over=over)
     raise SystemExit(NO if too_large else YES)
+
+
+def shopping_lines(job: Job, settings: Settings) -> Iterator[str]:
+    """Yield what is short and what to buy, a line at a time."""
+    yield from _lines(job, *_found(job, settings))
+
+
+def _found(job: Job, settings: Settings) -> tuple[Shopping, list[Piece]]:
+    """Return what to buy, and the order lines that no sheet in the drawer is large enough for."""
+    from sheetcut.answers.given import price_list  # noqa: PLC0415
+    from sheetcut.answers.shopping import shopping  # noqa: PLC0415
+    from sheetcut.answers.supply import fits_a_sheet  # noqa: PLC0415
+    from sheetcut.units import Edges  # noqa: PLC0415
+
+    margin = settings.usual_margins.get("drawing", Edges())
+    sold = price_list(job, settings.sizes_sold, margin=margin)
+    found = shopping(job, sold=sold, carriage=carriage_of(settings))
+    return found, [piece for piece in job.pieces if not fits_a_sheet(job, piece)]
 
 
 def _booked_in(folder: Path, sheet: str, number: int, paid: str | None) -> str:
@@ -142,7 +153,7 @@ def _surplus(found: Shopping, titles: dict[str, str]) -> Iterator[str]:
     """Yield what comes over and above what is short, and what it would make."""
     for name, n in found.purchase.surplus.items():
         makes = [one for one in found.makes if one.gives.sheet.id == name]
-        said = ", or ".join(f"{one.count} x {one.piece.label}" for one in makes[:MAKES_TOLD])
+        said = ", or ".join(f"{one.count} of {one.piece.label}" for one in makes[:MAKES_TOLD])
         yield ""
         yield f"over and above: {n} x {titles[name]}" + (f"; would make {said}" if said else "")
 
@@ -158,7 +169,7 @@ def _choices(paper: PaperShort, titles: dict[str, str], currency: str) -> Iterat
     rows: list[tuple[str, ...]] = []
     for one in paper.choices:
         sheets = " and ".join(f"{n} x {titles[name]}" for name, n in one.sheets.items())
-        chosen = "bought here" if one is paper.chosen else ""
+        chosen = "as above" if one is paper.chosen else ""
         rows.append((sheets, money(one.cost, currency), chosen))
     for line in aligned(rows, right=(1,)):
         yield f"  {line}"

@@ -45,7 +45,12 @@ def start(folder: Path) -> None:
 )
 @click.option("--seed", default=0, show_default=True, type=click.IntRange(0), help="For chance.")
 @click.option("--rounds", type=click.IntRange(0), help="Search so many rounds, as a plan records.")
-def plan(folder: Path, as_json: bool, seconds: float, seed: int, rounds: int | None) -> None:
+@click.option(
+    "--more", is_flag=True, help="Say too what would save a sheet, what room is left, what to buy."
+)
+def plan(
+    folder: Path, as_json: bool, seconds: float, seed: int, rounds: int | None, more: bool
+) -> None:
     """Lay out the orders, and draw every sheet.
 
     Drawings, waste and plan go into FOLDER/out. Ctrl-C keeps the best found up to then.
@@ -84,6 +89,11 @@ def plan(folder: Path, as_json: bool, seconds: float, seed: int, rounds: int | N
         from sheetcut.printout import summary_lines  # noqa: PLC0415
 
         click.echo("\n".join(summary_lines(made)))
+    if more:
+        from sheetcut.cli.further import more_lines  # noqa: PLC0415
+
+        for line in more_lines(made, studio.settings):
+            click.echo(line, err=as_json)
     click.echo(f"drawings and figures: {written.folder}", err=True)
     raise SystemExit(NO if made.short else YES)
 

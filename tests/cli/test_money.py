@@ -221,7 +221,7 @@ def test_a_large_sheet_short_is_bought_as_a_pack_of_ten(unkept):
     assert done.returncode == 0, done.stderr
     assert "a pack of 10  £114.00" in done.stdout
     assert re.search(r"in all +£123.50$", done.stdout, re.MULTILINE)
-    assert "over and above: 9 x Marram large; would make 108 x A5, or 45 x A4" in done.stdout
+    assert "over and above: 9 x Marram large; would make 108 of A5, or 45 of A4" in done.stdout
     found = document("buy", "--in", unkept)
     assert (found["goods"], found["carriage"], found["cost"]) == (
         Decimal("114.00"),
@@ -278,3 +278,65 @@ def test_prints_made_as_they_are_sold_need_no_proofs_again(unkept):
     """Seven sold and 5 % of seven, rounded up to one."""
     done = here("edition", "50", "--sold", "7", "--in", unkept)
     assert done.stdout.startswith("BLANKS 8 for 7 sold of an edition of 50\n")
+
+
+def write_small_studio(folder, sheet, orders):
+    """Write a studio of one sheet, 1.00 each, and drawings on it."""
+    folder.mkdir()
+    head = "sheet,paper,size,on hand,price,grain,packs\n"
+    (folder / "drawer.csv").write_text(head + sheet, encoding="utf-8")
+    head = "order,paper,size,margin,count,turn\n"
+    (folder / "orders.csv").write_text(head + orders, encoding="utf-8")
+    (folder / "studio.toml").write_text('sizes-sold = ["90 x 90"]\n', encoding="utf-8")
+    return folder
+
+
+def test_a_plan_says_what_would_save_a_sheet(tmp_path):
+    """Blanks of 102 on 200: two would be 204. With 1 mm less all round they are 200.
+
+    Beside each blank 98 x 200 are left, which is two of 90 x 90 without a margin.
+    """
+    sheet = "s,Rag,200 x 200,9,1.00,none,\n"
+    studio = write_small_studio(tmp_path / "one", sheet, "a,Rag,90 x 180,6,2,yes\n")
+    done = here("plan", studio, "--more")
+    assert done.returncode == 0, done.stderr
+    assert "1.00 less: every margin 1 mm narrower, or a smaller by 2 mm both ways" in done.stdout
+    assert "Rag: 4 of 90 x 90 (s)" in done.stdout
+    without = here("plan", studio)
+    assert "What would save" not in without.stdout
+    one = here("plan", studio, "--more", "--json")
+    assert json.loads(one.stdout)["form"] == "sheetcut plan 1"
+    assert "What would save" in one.stderr
+
+
+def test_a_plan_that_is_short_says_what_to_buy(tmp_path):
+    """Three blanks that fill a sheet each, and two sheets on hand; sold in twos for 1.80."""
+    sheet = "s,Rag,200 x 200,2,1.00,none,2 for 1.80\n"
+    studio = write_small_studio(tmp_path / "one", sheet, "a,Rag,180 x 180,0,3,yes\n")
+    done = here("plan", studio, "--more")
+    assert done.returncode == 1
+    assert "paper is short, so nothing can be saved" in done.stdout
+    assert re.search(r"s +a pack of 2 +1\.80", done.stdout)
+    assert "over and above: 1 x s; would make 4 of 90 x 90" in done.stdout
+
+
+def test_margins_of_ten_do_not_save_a_sheet_of_the_week(studio_kept):
+    """The blanks of the week with 10 mm still need three Imperial and the large sheet."""
+    from sheetcut.answers.saving import savings  # noqa: PLC0415
+    from sheetcut.printout.further import saving_lines  # noqa: PLC0415
+    from sheetcut.read import read_studio  # noqa: PLC0415
+    from sheetcut.units import mm  # noqa: PLC0415
+
+    job = read_studio(studio_kept).job
+    found = savings(job, "Slatehouse Smooth")
+    told = "\n".join(saving_lines(found, "£", in_cash=True, step=mm(1), unit="mm"))
+    assert "margin" not in told
+
+
+def test_where_nothing_saves_that_is_said(tmp_path):
+    """One blank takes one sheet, whatever is changed of it, and a line alone is not left out."""
+    sheet = "s,Rag,200 x 200,2,1.00,none,\n"
+    studio = write_small_studio(tmp_path / "one", sheet, "a,Rag,180 x 180,5,1,yes\n")
+    done = here("plan", studio, "--more")
+    assert "smaller by up to 32 mm saves any (proved)" in done.stdout
+    assert "none for any size sold" in done.stdout
