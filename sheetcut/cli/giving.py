@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -37,6 +38,7 @@ STEPS_TOLD = 5
 @paper_option
 @margin_option
 @kind_option
+@click.option("--offcuts", is_flag=True, help="Offcuts too, and not full sheets alone.")
 @json_option
 @output_options(".csv or .xlsx; with SIZE .svg too, the margin stair")
 def gives(
@@ -45,6 +47,8 @@ def gives(
     paper: str | None,
     margin: str | None,
     kind: Kind,
+    *,
+    offcuts: bool,
     **options: Any,
 ) -> None:
     """Show how many pieces every sheet gives, of all sizes sold.
@@ -53,9 +57,14 @@ def gives(
     steps of that size: where the number changes as the margin grows.
     """
     studio = studio_job(folder)
-    papers = _papers(studio.job, paper)
+    papers, job = _papers(studio.job, paper), studio.job
+    if not offcuts:
+        job = replace(job, sheets=tuple(one for one in job.sheets if one.kind == "full"))
+        papers = tuple(one for one in papers if job.sheets_of(one))
+    if not papers:
+        raise Shown("gives: there are only offcuts in the drawer; add --offcuts", WRONG)
     if size:
-        _ladder(asked_size(size, studio.settings), studio.job, papers, **options)
+        _ladder(asked_size(size, studio.settings), job, papers, **options)
         return
     from sheetcut.answers.documents import gives_document  # noqa: PLC0415
     from sheetcut.answers.given import gives_table, price_list  # noqa: PLC0415
@@ -68,10 +77,10 @@ def gives(
             WRONG,
         )
     around = asked_margin(margin, kind, settings)
-    pieces = price_list(studio.job, settings.sizes_sold, margin=around, kind=kind, papers=papers)
-    rows = gives_table(studio.job, pieces)
+    pieces = price_list(job, settings.sizes_sold, margin=around, kind=kind, papers=papers)
+    rows = gives_table(job, pieces)
     if options["as_json"]:
-        echo_json(gives_document(rows, studio.job.currency))
+        echo_json(gives_document(rows, job.currency))
     else:
         for line in _lines(rows, kind, around):
             click.echo(line)

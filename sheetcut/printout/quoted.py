@@ -136,10 +136,15 @@ def _supposed(quote: Quote, found: Opening) -> str:
 
 
 def gives_lines(sheets: Sequence[SheetGives], currency: str) -> Iterator[str]:
-    """Yield what each sheet gives, the plain grid where it gives fewer, and what that costs."""
+    """Yield what each sheet gives, the plain grid where it gives fewer, and what that costs.
+
+    Offcuts that give none are left out: a drawer may hold many.
+    """
     rows = []
     for one in sheets:
         sheet = one.sheet
+        if sheet.kind == "offcut" and not one.count:
+            continue
         hand = "any number" if sheet.on_hand is None else str(sheet.on_hand)
         grid = f"a plain grid {one.grid}" if one.grid < one.count else ""
         cost = f"{_near(one.cost, currency)} each" if one.cost is not None else ""

@@ -157,7 +157,7 @@ def test_the_sizes_sold_are_shown_with_the_plain_grid(unkept):
     """With 15 mm: 9 A5, 4 A4, 2 A3, 2 of 300 x 300, 5 of 8 x 10 in (a grid 4), 2 of 11 x 14."""
     done = here("gives", *SMOOTH, "--in", unkept)
     rows = [re.split(r"  +", line.strip()) for line in done.stdout.splitlines()]
-    first = {row[0]: row[1] for row in rows if len(row) == 4 and row[0] != "size"}
+    first = {row[0]: row[1] for row in rows if len(row) == 3 and row[0] != "size"}
     assert first == {
         "A5": "9",
         "A4": "4",
@@ -166,12 +166,14 @@ def test_the_sizes_sold_are_shown_with_the_plain_grid(unkept):
         "8 x 10 in": "5 (4)",
         "11 x 14 in": "2",
     }
+    assert "heron 7" not in done.stdout
+    assert "heron 7" in here("gives", *SMOOTH, "--offcuts", "--in", unkept).stdout
 
 
 def test_the_margin_ladder_has_both_edges(unkept):
     """A4 on 544 x 744: five to 9, four to 31; on 670 x 1000 nine to 6, eight to 19, six at 20."""
     found = document("gives", "A4", *SMOOTH, "--in", unkept)
-    ((imperial, large, _),) = [row["sheets"] for row in found["sizes"]]
+    ((imperial, large),) = [row["sheets"] for row in found["sizes"]]
     steps = [(step["gives"], step["least"], step["most"]) for step in imperial["steps"]]
     assert steps[:2] == [(5, 0, 9), (4, 10, 31)]
     steps = [(step["gives"], step["least"], step["most"]) for step in large["steps"]]
@@ -196,8 +198,8 @@ def test_a_table_is_written_and_a_label_is_no_formula(unkept, tmp_path):
     assert here("gives", *SMOOTH, "--in", unkept, "-o", table).returncode == 0
     assert here("gives", *SMOOTH, "--in", unkept, "-o", book).returncode == 0
     rows = list(csv.DictReader(table.read_text(encoding="utf-8-sig").splitlines()))
-    assert len(rows) == 6 * 3  # sizes sold, by sheets of this paper
-    assert (rows[3]["sheet"], rows[3]["gives"], rows[3]["paper each"]) == (" =1+1", "4", "3.80")
+    assert len(rows) == 6 * 2  # sizes sold, by full sheets of this paper
+    assert (rows[2]["sheet"], rows[2]["gives"], rows[2]["paper each"]) == (" =1+1", "4", "3.80")
     with ZipFile(book) as parts:
         assert b"<f>" not in parts.read("xl/worksheets/sheet1.xml")
     assert here("gives", "--in", unkept, "-o", tmp_path / "gives.svg").returncode == 2
