@@ -2,20 +2,67 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, fields
 
 from flask import Blueprint, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 
-from sheetcut.drawer import InDrawer, in_drawer
-from sheetcut.drawer.tables import length_text, size_text
+from sheetcut.drawer import (
+    DRAWER_HEADINGS,
+    InDrawer,
+    Store,
+    add_sheet,
+    correct_sheet,
+    free_tag,
+    in_drawer,
+    remove_sheet,
+)
+from sheetcut.drawer.refusals import NameTaken
+from sheetcut.drawer.rows import sheet_of
+from sheetcut.drawer.sheets import named_sheet
+from sheetcut.drawer.tables import (
+    SELDOM_HEADINGS,
+    length_text,
+    seldom_cells,
+    sheet_cells,
+    size_text,
+)
+from sheetcut.errors import ProblemsFound
+from sheetcut.job import Sheet
 from sheetcut.page.bringing_in import bring_in, fingerprint, newer, what_differs
+from sheetcut.page.changing import changing, version_of
 from sheetcut.page.figures import Lying, lying
-from sheetcut.page.studio import desk
+from sheetcut.page.forms import Cells, both_versions, by_field, is_overtaken, typed_cells
+from sheetcut.page.studio import clock, desk
 from sheetcut.printout import money
+from sheetcut.read import typed_sheet
 
 place = Blueprint("drawer", __name__, url_prefix="/drawer")
+
+HEADINGS = (*DRAWER_HEADINGS, *SELDOM_HEADINGS)
+FIRST = ("sheet", "name", "paper", "size", "on hand", "price", "kind", "edge loss", "grain", "side")
+CHOICES: Mapping[str, tuple[str, ...]] = {
+    "kind": ("full", "offcut"),
+    "side": ("both", "one"),
+    "grain": ("not known", "along width", "along height", "none"),
+}
+HELP: Mapping[str, str] = {
+    "sheet": "what the drawer calls it",
+    "name": "what its drawings call it",
+    "size": "as measured",
+    "on hand": "a number, or any",
+    "price": "of one sheet",
+    "edge loss": "at every edge",
+    "deckle": "all, none, or the edges",
+    "packs": "as 5 for 76.00; 20+ at 13.90",
+    "leave": "deckles left on blanks",
+    "keep": "deckles never trimmed",
+    "watermark": "its corner, as top right",
+    "top width": "of a sheet out of square",
+    "right height": "of a sheet out of square",
+    "diagonal": "lower left to upper right",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +82,59 @@ class Row:
 
 @place.get("")
 def show() -> ResponseReturnValue:
-    """Show what lies in the drawer, paper by paper."""
+    """Show what lies in the drawer, paper by paper; one row may be open to be corrected."""
+    return _page(opened=request.args.get("sheet", ""))
+
+
+@place.post("/add")
+def add() -> ResponseReturnValue:
+    """Put a row into the drawer; an offcut without a name is given a tag."""
+    typed = typed_cells(HEADINGS)
+    with changing() as store:
+        if not typed["sheet"] and typed["kind"] == "offcut":
+            typed["sheet"] = free_tag(store)
+        try:
+            desk().tell(add_sheet(store, _read(store, typed), now=clock()))
+        except (ProblemsFound, NameTaken) as error:
+            return _page(adding=typed, wrong=by_field(error, HEADINGS)), 422
+    return redirect(url_for("drawer.show"), 303)
+
+
+@place.post("/correct")
+def correct() -> ResponseReturnValue:
+    """Give a row the values that were typed, unless it was changed elsewhere meanwhile."""
+    name, typed = request.form.get("line", ""), typed_cells(HEADINGS)
+    with changing() as store:
+        kept = _cells(store, name)
+        if is_overtaken(kept):
+            return both_versions(name, typed, kept, "drawer"), 409
+        try:
+            after = _read(store, typed)
+            values = {field.name: getattr(after, field.name) for field in fields(Sheet)}
+            desk().tell(correct_sheet(store, name, now=clock(), **values))
+        except (ProblemsFound, NameTaken) as error:
+            return _page(opened=name, correcting=typed, wrong=by_field(error, HEADINGS)), 422
+    return redirect(url_for("drawer.show"), 303)
+
+
+@place.post("/remove")
+def remove() -> ResponseReturnValue:
+    """Take a row out."""
+    name = request.form.get("line", "")
+    with changing() as store:
+        kept = _cells(store, name)
+        if is_overtaken(kept):
+            return both_versions(name, {}, kept, "drawer"), 409
+        desk().tell(remove_sheet(store, name, now=clock()))
+    return redirect(url_for("drawer.show"), 303)
+
+
+def _page(
+    opened: str = "",
+    adding: Cells | None = None,
+    correcting: Cells | None = None,
+    wrong: Mapping[str, list[str]] | None = None,
+) -> str:
     at = desk()
     present = at.present()
     if present.is_kept:
@@ -46,8 +145,21 @@ def show() -> ResponseReturnValue:
     papers = dict.fromkeys(one.sheet.paper for one in found)
     longest = max((max(one.sheet.width, one.sheet.height) for one in found), default=1)
     currency = present.job.currency
+    known = next((one.sheet for one in found if one.sheet.id == opened), None)
+    usual = dict.fromkeys(HEADINGS, "") | {"side": "both", "grain": "not known", "kind": "full"}
+    usual["on hand"] = "1"
     return render_template(
         "drawer.html",
+        opened=known.id if known and present.is_kept else "",
+        cells=correcting or (_row_cells(known) if known else usual),
+        version=_version(known, is_again=correcting is not None),
+        adding=adding or usual,
+        is_adding=adding is not None,
+        wrong=wrong or {},
+        choices=CHOICES,
+        help=HELP,
+        first=FIRST,
+        more=tuple(name for name in HEADINGS if name not in FIRST),
         is_kept=present.is_kept,
         newer=newer(at),
         papers=[
@@ -86,6 +198,29 @@ def take() -> ResponseReturnValue:
     rows = "row was" if changed == 1 else "rows were"
     at.tell(f"{changed} {rows} brought in. The diary can take it back.")
     return redirect(url_for("drawer.show"), 303)
+
+
+def _version(known: Sheet | None, *, is_again: bool) -> str:
+    """Return what the open form was opened with, also when it comes back with something wrong."""
+    if is_again:
+        return request.form.get("version", "")
+    return version_of(tuple(_row_cells(known).values())) if known else ""
+
+
+def _read(store: Store, typed: Cells) -> Sheet:
+    told = typed_sheet(typed, desk().present().settings, store.recorded().sheets, where="this row")
+    desk().tell(*(note.removeprefix("this row: ") for note in told.notes))
+    assert told.sheet is not None
+    return told.sheet
+
+
+def _cells(store: Store, name: str) -> Cells:
+    with store.reading() as rows:
+        return _row_cells(sheet_of(named_sheet(rows, name)))
+
+
+def _row_cells(sheet: Sheet) -> Cells:
+    return dict(zip(HEADINGS, (*sheet_cells(sheet), *seldom_cells(sheet)), strict=True))
 
 
 def _grammage(grammage: int | None) -> str:

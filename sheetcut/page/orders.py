@@ -23,6 +23,7 @@ from sheetcut.drawer.tables import order_cells
 from sheetcut.errors import ProblemsFound
 from sheetcut.job import Piece
 from sheetcut.page.changing import changing, version_of
+from sheetcut.page.forms import Cells, both_versions, by_field, is_overtaken, typed_cells
 from sheetcut.page.studio import clock, desk
 from sheetcut.read import typed_order
 
@@ -40,7 +41,6 @@ HELP: Mapping[str, str] = {
     "deckle": "edges that keep their deckle",
     "price": "for one",
 }
-Cells = dict[str, str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,30 +61,30 @@ def show() -> ResponseReturnValue:
 @place.post("/add")
 def add() -> ResponseReturnValue:
     """Add a line."""
-    typed = _typed()
+    typed = typed_cells(ORDER_HEADINGS)
     with changing() as store:
         try:
             piece = _read(store, typed)
             desk().tell(add_order(store, piece, now=clock()))
         except (ProblemsFound, NameTaken) as error:
-            return _page(adding=typed, wrong=_by_field(error)), 422
+            return _page(adding=typed, wrong=by_field(error, ORDER_HEADINGS)), 422
     return redirect(url_for("orders.show"), 303)
 
 
 @place.post("/correct")
 def correct() -> ResponseReturnValue:
     """Give a line the values that were typed, unless it was changed elsewhere meanwhile."""
-    name, typed = request.form.get("line", ""), _typed()
+    name, typed = request.form.get("line", ""), typed_cells(ORDER_HEADINGS)
     with changing() as store:
         kept = _cells(store, name)
-        if request.form.get("version") != version_of(tuple(kept.values())):
-            return _stale(name, typed, kept), 409
+        if is_overtaken(kept):
+            return both_versions(name, typed, kept, "orders"), 409
         try:
             after = _read(store, typed)
             values = {field.name: getattr(after, field.name) for field in fields(Piece)}
             desk().tell(correct_order(store, name, now=clock(), **values))
         except (ProblemsFound, NameTaken) as error:
-            return _page(opened=name, correcting=typed, wrong=_by_field(error)), 422
+            return _page(opened=name, correcting=typed, wrong=by_field(error, ORDER_HEADINGS)), 422
     return redirect(url_for("orders.show"), 303)
 
 
@@ -94,8 +94,8 @@ def remove() -> ResponseReturnValue:
     name = request.form.get("line", "")
     with changing() as store:
         kept = _cells(store, name)
-        if request.form.get("version") != version_of(tuple(kept.values())):
-            return _stale(name, {}, kept), 409
+        if is_overtaken(kept):
+            return both_versions(name, {}, kept, "orders"), 409
         try:
             desk().tell(remove_order(store, name, now=clock()))
         except LineInWork as error:
@@ -145,41 +145,11 @@ def _free_name(names: list[str]) -> str:
     return name
 
 
-def _stale(name: str, typed: Cells, kept: Cells) -> str:
-    """Return both versions of a line, side by side, to choose from."""
-    return render_template(
-        "stale.html",
-        name=name,
-        rows=[
-            (heading, kept[heading], typed.get(heading, "—"))
-            for heading in ORDER_HEADINGS
-            if typed.get(heading, "—") != kept[heading]
-        ],
-        typed=typed,
-        version=version_of(tuple(kept.values())),
-    )
-
-
-def _typed() -> Cells:
-    return {name: request.form.get(name.replace(" ", "-"), "").strip() for name in ORDER_HEADINGS}
-
-
 def _read(store: Store, typed: Cells) -> Piece:
     told = typed_order(typed, desk().present().settings, store.recorded().sheets, where="this line")
     desk().tell(*(note.removeprefix("this line: ") for note in told.notes))
     assert told.piece is not None
     return told.piece
-
-
-def _by_field(error: ProblemsFound | NameTaken) -> dict[str, list[str]]:
-    """Return what is wrong by the field it stands under."""
-    if isinstance(error, NameTaken):
-        return {"order": [str(error)]}
-    found: dict[str, list[str]] = {}
-    for problem in error.problems:
-        where = problem.field if problem.field in ORDER_HEADINGS else ""
-        found.setdefault(where, []).append(f"{problem.message}; {problem.remedy}")
-    return found
 
 
 def _cells(store: Store, name: str) -> Cells:

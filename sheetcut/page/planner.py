@@ -57,6 +57,7 @@ class Planner:
                 stdout=subprocess.PIPE,
                 text=True,
                 encoding="utf-8",
+                start_new_session=True,  # Ctrl-C is for the page, which ends its run by itself
             )
             assert self._process.stdout is not None
             self._reader = Thread(

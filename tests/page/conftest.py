@@ -62,3 +62,9 @@ def orders_kept(folder: Path) -> dict[str, object]:
     """Return the order lines of a studio by name."""
     with Store.open(folder) as store:
         return {piece.order: piece for piece in store.recorded().pieces}
+
+
+def sheets_kept(folder: Path) -> dict[str, object]:
+    """Return the drawer's rows of a studio by name."""
+    with Store.open(folder) as store:
+        return {sheet.id: sheet for sheet in store.recorded().sheets}

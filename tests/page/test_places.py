@@ -1,11 +1,13 @@
 """Every place shows what the library says, and every form changes the studio as a command would."""
 
 import shutil
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
-from tests.page.conftest import DEMO, FILES, let_in, orders_kept
+from sheetcut.printout import sheaves
+from tests.page.conftest import DEMO, FILES, let_in, orders_kept, sheets_kept
 
 SCRIPT = '<script>alert("x")</script>'
 
@@ -63,7 +65,7 @@ def test_the_plan_is_shown_with_its_proof_and_drawings(browsing, demo_plan):
     assert f"Plan {demo_plan.code}" in page
     assert "£75.40" in page  # 3 Imperial at 15.20 and a Double elephant at 29.80
     assert "proved" in page
-    assert page.count('<svg class="drawing"') == 1 + 11  # at a glance, then each kind of sheet
+    assert page.count('<svg class="drawing"') == 1 + len(sheaves(demo_plan))
     assert "<?xml" not in page
 
 
@@ -192,3 +194,37 @@ def test_no_word_of_other_trades_is_shown(browsing, demo_plan):
         page = browsing.get(path).get_data(as_text=True).lower()
         for word in ("kerf", "panel", "remnant", "utilisation", "yield", "optimi", "queue"):
             assert word not in page, (path, word)
+
+
+def test_a_sheet_is_corrected_and_nothing_else_of_it(browsing):
+    before = sheets_kept(browsing.folder)
+    for name in ("HP-IMP", "CERT", "plover 3"):
+        fields = browsing.form(f"/drawer?sheet={name}", "/drawer/correct")
+        answer = browsing.post("/drawer/correct", **(fields | {"on-hand": "7"}))
+        assert answer.status_code == 303
+    after = sheets_kept(browsing.folder)
+    for name in ("HP-IMP", "CERT", "plover 3"):
+        assert after[name] == replace(before[name], on_hand=7)
+
+
+def test_paper_is_added_and_an_offcut_gets_a_tag(browsing):
+    fields = browsing.form("/drawer", "/drawer/add")
+    typed = {"paper": "Marram Rag", "size": "300 x 400", "kind": "offcut"}
+    assert browsing.post("/drawer/add", **(fields | typed)).status_code == 303
+    new = set(sheets_kept(browsing.folder)) - {"plover 3", "heron 7"}
+    assert any(sheets_kept(browsing.folder)[name].kind == "offcut" for name in new)
+
+
+def test_a_sheet_without_a_size_is_refused_beside_its_field(browsing):
+    fields = browsing.form("/drawer", "/drawer/add")
+    answer = browsing.post("/drawer/add", **(fields | {"sheet": "X", "paper": "Marram Rag"}))
+    assert answer.status_code == 422
+    assert 'aria-describedby="add-size-wrong"' in answer.get_data(as_text=True)
+
+
+def test_a_sheet_form_that_was_overtaken_is_refused(browsing):
+    form = browsing.form("/drawer?sheet=HP-IMP", "/drawer/correct")
+    browsing.post("/drawer/correct", **(form | {"on-hand": "5"}))
+    assert browsing.post("/drawer/correct", **(form | {"on-hand": "9"})).status_code == 409
+    assert browsing.post("/drawer/remove", **form).status_code == 409
+    assert sheets_kept(browsing.folder)["HP-IMP"].on_hand == 5

@@ -1,8 +1,16 @@
 """Planning goes on in a process of its own, and can be ended with what was found."""
 
 import shutil
+import signal
+import socket
+import subprocess
+import sys
 
+import pytest
+
+from sheetcut.page import serving
 from sheetcut.page.planner import Planner
+from sheetcut.page.serving import PortTaken
 from sheetcut.page.studio import Desk
 from tests.page.conftest import let_in
 
@@ -30,3 +38,23 @@ def test_what_cannot_be_read_is_said(tmp_path):
     assert "21O" in planner.progress.refused[0]
     page = let_in(tmp_path).get("/plan").get_data(as_text=True)
     assert "orders.csv, row 2" in page
+
+
+def test_the_command_shows_its_address_answers_and_ends(studio):
+    """As a person has it: the address on standard output, Ctrl-C to end."""
+    command = [sys.executable, "-m", "sheetcut.cli", "page", str(studio), "--no-browser"]
+    with subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.PIPE) as process:
+        address = process.stdout.readline().decode().strip()
+        with socket.create_connection(("127.0.0.1", int(address.split(":")[2].split("/")[0])), 5):
+            pass
+        process.send_signal(signal.SIGINT)
+        _, words = process.communicate(timeout=20)
+    assert address.startswith("http://127.0.0.1:")
+    assert b"Traceback" not in words
+
+
+def test_a_port_that_is_taken_is_said_so(studio):
+    with socket.create_server(("127.0.0.1", 0)) as other:
+        port = other.getsockname()[1]
+        with pytest.raises(PortTaken, match=str(port)), serving(studio, port):
+            pass

@@ -1,0 +1,66 @@
+"""The system's Chromium before a page that is really served; skipped where there is none."""
+
+import os
+import re
+import shutil
+from contextlib import contextmanager
+from pathlib import Path
+from threading import Thread
+
+import pytest
+
+from sheetcut.page import serving
+from tests.page.conftest import studio_planned  # noqa: F401
+
+FLAGS = (
+    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
+    "--disable-background-networking", "--disable-component-update", "--disable-sync",
+)  # fmt: skip
+NAMES = ("chromium", "chromium-browser", "google-chrome", "chrome")
+
+
+@pytest.fixture(scope="session")
+def chromium():
+    """Return the browser, or skip by name."""
+    playwright = pytest.importorskip("playwright.sync_api", reason="no playwright installed")
+    path = os.environ.get("SHEETCUT_CHROMIUM") or next(filter(None, map(shutil.which, NAMES)), None)
+    if path is None:
+        pytest.skip("no Chromium on this machine")
+    with playwright.sync_playwright() as started:
+        browser = started.chromium.launch(executable_path=path, args=list(FLAGS))
+        yield browser
+        browser.close()
+
+
+@contextmanager
+def served(folder: Path):
+    """Give the address of a page that is being served."""
+    with serving(folder) as page:
+        thread = Thread(target=page.run, daemon=True)
+        thread.start()
+        yield page.address
+
+
+@contextmanager
+def opened(browser, address, **options):
+    """Give a tab that was let in; whatever it says or asks elsewhere fails the test."""
+    context = browser.new_context(**options)
+    tab = context.new_page()
+    heard, asked = [], []
+    tab.on("console", lambda message: heard.append(message.text))
+    tab.on("pageerror", lambda error: heard.append(str(error)))
+    tab.on("request", lambda request: asked.append(request.url))
+    tab.goto(address)
+    yield tab
+    here = address.split("/enter/")[0]
+    # A form that comes back with something wrong is an answer, though the browser remarks on it.
+    assert [words for words in heard if not re.search(r"status of 4(09|22)", words)] == []
+    assert [url for url in asked if not url.startswith(here)] == []
+    context.close()
+
+
+@pytest.fixture
+def planned(studio_planned, tmp_path):  # noqa: F811
+    """Give the address of a copy of the planned studio."""
+    with served(Path(shutil.copytree(studio_planned, tmp_path / "studio"))) as address:
+        yield address
