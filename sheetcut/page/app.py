@@ -15,6 +15,7 @@ from sheetcut.page.begin import place as begin
 from sheetcut.page.diary import place as diary
 from sheetcut.page.door import Door, guard
 from sheetcut.page.drawer import place as drawer
+from sheetcut.page.exchange import place as exchange
 from sheetcut.page.mat import place as mat
 from sheetcut.page.orders import place as orders
 from sheetcut.page.plan import place as plan
@@ -41,7 +42,7 @@ def create_app(folder: Path, door: Door) -> Flask:
     app.extensions["changing"] = Lock()
     app.jinja_env.trim_blocks = app.jinja_env.lstrip_blocks = True
     guard(app, door)
-    for place in (begin, plan, mat, drawer, orders, quote, diary):
+    for place in (begin, plan, mat, drawer, orders, quote, diary, exchange):
         app.register_blueprint(place)
 
     @app.context_processor

@@ -179,6 +179,9 @@ def differences() -> ResponseReturnValue:
     at = desk()
     return render_template(
         "bring_in.html",
+        heading="What your files would change",
+        action=url_for("drawer.take"),
+        leave=url_for("drawer.show"),
         found=what_differs(at),
         seen=fingerprint(at),
         is_kept=at.is_kept(),

@@ -91,3 +91,19 @@ def test_two_tabs_do_not_lose_each_others_changes(chromium, planned):
         other.get_by_role("button", name="Keep mine").click()
         assert "Second tab" in other.inner_text(".orders")
         one.wait_for_timeout(50)
+
+
+def test_a_table_is_chosen_and_brought_in(chromium, planned, tmp_path):
+    here = planned.split("/enter/")[0]
+    with opened(chromium, planned, **DESK) as tab:
+        tab.goto(f"{here}/orders")
+        with tab.expect_download() as download:
+            tab.get_by_role("link", name="Take a copy").click()
+        copy = tmp_path / "orders-copy.csv"
+        download.value.save_as(copy)
+        copy.write_bytes(copy.read_bytes().replace(b"Ottery", b"Otter"))
+        tab.get_by_label("a table of orders").set_input_files(copy)
+        tab.get_by_role("button", name="See what it would change").click()
+        assert tab.locator(".listing tbody tr").count() == 2  # D03 and D05 are Ottery's
+        tab.get_by_role("button", name="Bring this in").click()
+        assert "rows changed: 2" in tab.inner_text(".said")

@@ -1,5 +1,6 @@
 """A browser without a screen: it asks as our own pages do, and reads what forms hold."""
 
+import io
 import re
 from dataclasses import dataclass
 from html import unescape
@@ -25,6 +26,12 @@ class Browsing:
     def post(self, path: str, **fields: str):
         """Send a form, as our own page would."""
         return self.client.post(path, base_url=HERE, data=fields, headers={"Origin": HERE})
+
+    def choose(self, table: str, name: str, data: bytes):
+        """Choose a file, as the form for tables does."""
+        fields = {"table": table, "file": (io.BytesIO(data), name)}
+        headers = {"Origin": HERE}
+        return self.client.post("/exchange/choose", base_url=HERE, data=fields, headers=headers)
 
     def said(self) -> list[str]:
         """Return the sentences at the top of the next page."""
