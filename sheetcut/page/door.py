@@ -34,8 +34,8 @@ class Door:
     """
 
     port: int
-    token: str = field(default_factory=lambda: secrets.token_urlsafe(32))
-    pass_word: str = field(default_factory=lambda: secrets.token_urlsafe(32))
+    token: str = field(default_factory=lambda: secrets.token_urlsafe(32), repr=False)
+    pass_word: str = field(default_factory=lambda: secrets.token_urlsafe(32), repr=False)
 
     @property
     def cookie(self) -> str:
