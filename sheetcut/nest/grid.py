@@ -241,7 +241,7 @@ class Grid:
             return Tree(wide, high, free=wide)
         step = self._step(table, weights, *at)
         if isinstance(step, Lying):
-            return _alone(step, wide, high)
+            return alone(step, wide, high)
         if len(step) == 1:
             return self._tree(table, weights, step[0], size)
         one, other = step
@@ -249,11 +249,11 @@ class Grid:
             cut = self.x.spots[one[0]]
             left = self._tree(table, weights, one, (cut, high))
             right = self._tree(table, weights, other, (wide - cut, high))
-            return _joined(0, left, right, wide, high)
+            return joined(0, left, right, wide, high)
         cut = self.y.spots[one[1]]
         low = self._tree(table, weights, one, (wide, cut))
         top = self._tree(table, weights, other, (wide, high - cut))
-        return _joined(1, low, top, wide, high)
+        return joined(1, low, top, wide, high)
 
 
 def filled(table: Table, x: Axis, y: Axis) -> Table:
@@ -355,7 +355,7 @@ def _lying(task: Task, stocks: Sequence[int]) -> list[tuple[int, int, int]]:
     return list(found)
 
 
-def _alone(one: Lying, wide: int, high: int) -> Tree:
+def alone(one: Lying, wide: int, high: int) -> Tree:
     """Return a rectangle with one blank in its corner."""
     blank = Tree(one.wide, one.high, kind=one.kind)
     if (one.wide, one.high) == (wide, high):
@@ -368,7 +368,7 @@ def _alone(one: Lying, wide: int, high: int) -> Tree:
     return Tree(wide, high, 0, (strip,), wide - one.wide)
 
 
-def _joined(along: int, one: Tree, other: Tree, wide: int, high: int) -> Tree:
+def joined(along: int, one: Tree, other: Tree, wide: int, high: int) -> Tree:
     """Return two rectangles side by side, their members in one row where they allow it."""
     members: list[Tree] = []
     free = 0

@@ -38,6 +38,7 @@ class Patterns:
         patterns: those found so far, each with a tree where the grid is exact.
         row: the best row so far, or None.
         value: the least cost it gives on its own.
+        tightest: for a single stock, the row that wants most sheets before rounding.
     """
 
     def __init__(self, task: Task, *, most_work: int = QUICK_WORK) -> None:
@@ -47,6 +48,7 @@ class Patterns:
         self.patterns: dict[Key, Tree | None] = {}
         self.row: Row | None = None
         self.value: int | None = 0
+        self.tightest: Row | None = None
         self.programme = _Programme(task)
 
     @property
@@ -67,6 +69,7 @@ class Patterns:
         is_due: Callable[[], bool],
         machine: Callable[[], ModuleType | None] = lambda: None,
         most: int = MOST_ROUNDS,
+        to_the_end: bool = False,
     ) -> int:
         """Improve the row until nothing can, or it reaches the target; return the rounds it took.
 
@@ -76,6 +79,7 @@ class Patterns:
             is_due: whether it is time to stop; the row so far stands.
             machine: the compiled kernel, as soon as it can be had.
             most: how many rounds it may take.
+            to_the_end: go on where only the part that is rounded up can still improve.
         """
         for pattern in _first_patterns(self.task):
             self.add(pattern, None)
@@ -98,7 +102,7 @@ class Patterns:
                 smooth = prices
                 if not self._look(prices, prices, fees, machine()):
                     return used + 1
-            if self.value is not None and max(self.value, floor) >= cost - CLOSE * max(1.0, cost):
+            if not to_the_end and max(self.value or 0, floor) >= cost - CLOSE * max(1.0, cost):
                 return used + 1
         return min(MOST_ROUNDS, self.rounds, most)
 
@@ -182,6 +186,8 @@ class Patterns:
         return grid.cells_across, grid.cells_up, grid.run, grid.rise
 
     def _keep(self, row: Row) -> None:
+        if len(row.capacity) == 1 and row.capacity[0] and _is_tighter(row, self.tightest):
+            self.tightest = row
         value = least([row], bounds.costs_of(self.task), bounds.limits_of(self.task))
         if value is None or (self.value is not None and value > self.value):
             self.row, self.value = row, value
@@ -196,6 +202,10 @@ class Patterns:
         self.patterns[pattern] = tree
         self.programme.add(pattern)
         return True
+
+
+def _is_tighter(row: Row, other: Row | None) -> bool:
+    return other is None or row.total * other.capacity[0] > other.total * row.capacity[0]
 
 
 def _whole(prices: Sequence[float]) -> list[int]:

@@ -9,7 +9,7 @@ from typing import Any
 from sheetcut.layout import Bound, Measure
 from sheetcut.nest import bounds
 from sheetcut.nest.grid import Grid, grids
-from sheetcut.nest.reasons import because
+from sheetcut.nest.reasons import because, because_listed
 from sheetcut.nest.rows import Row, is_quickly_counted
 from sheetcut.nest.task import Task
 
@@ -27,12 +27,15 @@ class Proof:
         rows: those that give the value; the plainest that do.
         known: all rows worked out so far.
         crowd: how many blanks there are of which no two share a sheet.
+        listed: how many ways to fill a sheet well enough there are, where the value stands
+            because one sheet less would need others; None where the rows give it.
     """
 
     value: int | None
     rows: tuple[Row, ...]
     known: tuple[Row, ...]
     crowd: int = 0
+    listed: int | None = None
 
 
 def proofs(task: Task) -> Iterator[Proof]:
@@ -59,6 +62,11 @@ def with_row(task: Task, proof: Proof, row: Row) -> Proof:
     return _stronger(task, proof, [row])
 
 
+def with_listing(task: Task, proof: Proof, n_sheets: int, listed: int) -> Proof:
+    """Return the proof that one more than so many sheets of the only stock are needed."""
+    return replace(proof, value=(n_sheets + 1) * task.stocks[0].price, listed=listed)
+
+
 def bound_of(task: Task, proof: Proof, *, partly: bool) -> Bound:
     """Return a proof as it is shown.
 
@@ -67,6 +75,8 @@ def bound_of(task: Task, proof: Proof, *, partly: bool) -> Bound:
     """
     measure: Measure = "cost" if task.aim == "least cost" else "sheets"
     value = proof.value or 0
+    if proof.listed is not None:
+        return Bound(measure, value, because_listed(task, value, proof.listed, partly=partly))
     reason = because(task, value, list(proof.rows), proof.crowd, partly=partly)
     return Bound(measure, value, reason, certificate_of(task, proof))
 

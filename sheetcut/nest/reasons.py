@@ -104,3 +104,28 @@ def because(task: Task, value: int, rows: list[Row], crowd: int, *, partly: bool
     if why == "functions":
         return f"counting what each blank{of} keeps others from using, they take {least}"
     return f"weighing every way to cut a sheet against what the blanks{of} need, they take {least}"
+
+
+def because_listed(task: Task, value: int, listed: int, *, partly: bool) -> str:
+    """Return the reason for a bound where all ways to fill a sheet well enough were listed.
+
+    Args:
+        listed: how many ways there are.
+        partly: whether some pieces are left out for want of paper.
+    """
+    blanks = "the blanks of the pieces that are in the plan" if partly else "the blanks"
+    n = value // task.stocks[0].price
+    least = f"{number(n)} at least"
+    if task.aim == "least cost":
+        least += f", {money(value, task.job.currency)}"
+    if n == 2:
+        return f"every way to cut {blanks} from one sheet was tried and none does it, so {least}"
+    if listed == 0:
+        return (
+            f"for {sheets(n - 1)} each would have to be filled better with {blanks} "
+            f"than any way of cutting does, so {least}"
+        )
+    return (
+        f"every way to fill a sheet well enough was listed, {number(listed)} of them, "
+        f"and no {number(n - 1)} of those hold all {blanks}, so {least}"
+    )

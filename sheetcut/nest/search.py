@@ -11,8 +11,9 @@ from sheetcut.nest.bulk import is_bulk, rest_of, sampled_patterns, together
 from sheetcut.nest.cover import Key, covering
 from sheetcut.nest.grid import LONG_WORK, QUICK_WORK, content, work_for
 from sheetcut.nest.hunt import Found, Hunt, constructions
+from sheetcut.nest.listing import MOST_BLANKS, listing
 from sheetcut.nest.patterns import Patterns
-from sheetcut.nest.proof import Proof, proofs, with_row
+from sheetcut.nest.proof import Proof, proofs, with_listing, with_row
 from sheetcut.nest.reasons import amount, number, sheets
 from sheetcut.nest.rows import least
 from sheetcut.nest.stop import Stop
@@ -32,6 +33,7 @@ AT_ONCE_WORK = 500_000  # of the tables that ways to cut are looked up in
 MORE_ROUNDS = 8000  # of search before tables are filled that take long
 ALONE_ROUNDS = 60_000  # of one search before a second starts beside it
 FIRST_ROUNDS = 1000  # of search before larger tables are filled
+LIST_AFTER = (1000, 30_000)  # rounds, after which all ways to fill a sheet well may be listed
 MOST_CONSTRUCTED = 300_000  # blanks times sheets looked at, over all constructions
 
 
@@ -78,6 +80,7 @@ class Search:
         self._patterns: Patterns | None = None
         self._pool: dict[Key, Tree] = {}
         self._notes = 0
+        self._is_listed = False
         self._since_proved = {"bare": 0, "tie": 0}
 
     @property
@@ -176,6 +179,10 @@ class Search:
             self._run(lambda: False, most=MORE_ROUNDS)
             if self._active() and not self.turns.stops():
                 self._weigh(LONG_WORK)
+        for rounds in LIST_AFTER:
+            if self._active():
+                self._run(lambda: False, most=rounds)
+            self._list()
         self._run(lambda: False)
 
     def _run(self, is_done: Callable[[], bool], most: int | None = None) -> None:
@@ -284,6 +291,45 @@ class Search:
         self._patterns = patterns
         if len(self.tasks) == 1 and not patterns.too_coarse:
             self._cover()
+
+    def _list(self) -> None:
+        """Where one sheet less is all there is to win, list every way to fill a sheet well."""
+        best, patterns, task = self.best, self._patterns, self.relaxed
+        if best is None or patterns is None or self._is_listed or self.turns.stops():
+            return
+        price = task.stocks[0].price
+        if len(task.stocks) > 1 or not price or task.n_blanks > MOST_BLANKS:
+            return
+        if best.price - price != self.proof.value or self.used >= self.limit:
+            return
+        self._is_listed = True
+        self.used += patterns.run(
+            floor=0,
+            target=best.price,
+            is_due=self.turns.stops,
+            machine=self.turns.machine,
+            most=self.limit - self.used,
+            to_the_end=True,
+        )
+        if patterns.tightest is None or self.turns.stops() or self.used >= self.limit:
+            return
+        n = best.price // price - 1
+        outcome = listing(
+            task,
+            (patterns.tightest, *self.proof.known),
+            n,
+            is_due=self.turns.stops,
+            most=self.limit - self.used,
+        )
+        self.used += outcome.rounds
+        if outcome.listed is not None:
+            self.proof = with_listing(task, self.proof, n, outcome.listed)
+        elif outcome.solution is not None and len(self.tasks) == 1:
+            solution = outcome.solution
+            found = Best(task, Found(0, task.value(solution.used()), solution))
+            self._register(found, bare=True)
+            self._found_at = self.used
+            self._set_goals()
 
     def _cover(self) -> None:
         """Choose a plan from the ways to cut a sheet that anything has come up with."""
