@@ -29,12 +29,12 @@ from sheetcut.nest.rows import Row
 from sheetcut.nest.task import Task
 
 MOST_BLANKS = 60  # wanted in all; with more there are too many sets
-MOST_EXACT = 8  # blanks in a set that is tried in every way while sets are listed
+MOST_EXACT = (5, 8)  # blanks in a set tried in every way while listing: at first, and at last
 MOST_SIFTED = 12  # blanks in a set that is tried so afterwards
 MOST_SETS = 4_000
 CHOICE_WORK = 10_000  # steps that one integer programme counts as
 LOOK_WORK = 5  # steps that one look at a set takes
-MOST_WORK = 800_000  # steps; each takes about a microsecond
+MOST_WORK = 1_000_000  # steps; each takes about a microsecond
 ROUND_WORK = 2_000  # steps that count as one round of search
 POLL_WORK = 20_000  # steps between two looks at the clock
 
@@ -133,6 +133,7 @@ class Sets:
         self.is_due = is_due
         self.most_work = most_work
         self.work = 0
+        self.exact = 0
         self.found: dict[Counts, int] = {}
         self.fronts = Fronts(task, self.order, self._count)
         self._poll_at = POLL_WORK
@@ -141,12 +142,16 @@ class Sets:
         """List them all; return whether that was done within the limits."""
         if self.needs[0] <= 0:
             return False
-        try:
-            self._dig(0, 0, 0, [0] * len(self.most), self.task.stocks[0].area)
-            self._sift()
-        except TooMuch:
-            return False
-        return True
+        for self.exact in MOST_EXACT:
+            self.found.clear()
+            try:
+                self._dig(0, 0, 0, [0] * len(self.most), self.task.stocks[0].area)
+                self._sift()
+                return True
+            except TooMuch:
+                if self.work > self.most_work or self.is_due():
+                    break
+        return False
 
     def _sift(self) -> None:
         """Drop sets that cannot be cut, small ones first, as far as half of the work allows."""
@@ -234,7 +239,7 @@ class Sets:
         return tuple(many)
 
     def _fits(self, name: int, size: int) -> bool:
-        return size > MOST_EXACT or self.fronts.fits(name)
+        return size > self.exact or self.fronts.fits(name)
 
     def _count(self, work: int) -> None:
         self.work += work
