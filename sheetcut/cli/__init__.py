@@ -18,6 +18,7 @@ from sheetcut.cli.printing import print_pages
 from sheetcut.cli.quoting import quote
 from sheetcut.cli.shown import Commands
 from sheetcut.cli.sizes import sizes
+from sheetcut.cli.slipped import relay
 from sheetcut.cli.stock import drawer
 from sheetcut.cli.working import work
 from sheetcut.version import VERSION
@@ -37,7 +38,7 @@ def main() -> None:
 
 
 for command in (
-    start, plan, check, print_pages, quote, gives, buy, edition, drawer, orders, cut, spoiled, hold,
-    release, work, undo, redo, history, sizes, page,
+    start, plan, check, print_pages, quote, gives, buy, edition, drawer, orders, cut, spoiled,
+    relay, hold, release, work, undo, redo, history, sizes, page,
 ):  # fmt: skip
     main.add_command(command)

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from sheetcut.printout.pages import Kind
 
 PAGES = ("A4", "A3", "Letter")
-KINDS = ("summary", "pin-up", "mirrored", "strips", "tags", "labels")
+KINDS = ("summary", "pin-up", "marks", "mirrored", "strips", "tags", "labels")
 
 
 @click.command("print")
@@ -36,7 +36,7 @@ KINDS = ("summary", "pin-up", "mirrored", "strips", "tags", "labels")
     "only",
     multiple=True,
     type=click.Choice(KINDS),
-    help="Print only these pages; can be given again.  [default: all but mirrored]",
+    help="Print only these pages; can be given again.  [default: all but marks and mirrored]",
 )
 @click.option("--mirrored", is_flag=True, help="Sheets as seen from behind too, to mark the back.")
 @click.option("--no-clients", is_flag=True, help="Leave the clients' names off the labels.")

@@ -10,6 +10,7 @@ from sheetcut.cost import percent
 from sheetcut.draw import A3, A4, LETTER, Drawing, Page
 from sheetcut.draw.account import where_it_went
 from sheetcut.draw.heading import Heading
+from sheetcut.draw.marked import MarkedCut, marked_pages
 from sheetcut.draw.measures import (
     finished_text,
     is_read_in_inches,
@@ -24,15 +25,24 @@ from sheetcut.draw.steps import steps_of
 from sheetcut.draw.strips import marking_strips
 from sheetcut.draw.summary import PaperBlock, SheetLine, summary_pages
 from sheetcut.draw.view import view_of
-from sheetcut.job import Piece
+from sheetcut.handling import marks
+from sheetcut.job import Piece, reading_step
 from sheetcut.layout import Layout, PaperPlan, Placement, Plan
 from sheetcut.printout.drawings import pin_ups
 from sheetcut.printout.sheaves import Sheaf, day, in_words, numbers_text, sheaves
 from sheetcut.printout.words import closing_lines, how_good, money, sheets_used, slack_text
 from sheetcut.units import Edges
 
-Kind = Literal["summary", "pin-up", "mirrored", "strips", "tags", "labels"]
-KINDS: tuple[Kind, ...] = ("summary", "pin-up", "mirrored", "strips", "tags", "labels")
+Kind = Literal["summary", "pin-up", "marks", "mirrored", "strips", "tags", "labels"]
+KINDS: tuple[Kind, ...] = (
+    "summary",
+    "pin-up",
+    "marks",
+    "mirrored",
+    "strips",
+    "tags",
+    "labels",
+)
 """All kinds of page, in the order they are printed."""
 
 USUAL: tuple[Kind, ...] = ("summary", "pin-up", "strips", "tags", "labels")
@@ -85,6 +95,8 @@ def pages(
     for sheaf in sheaves(plan):
         if "pin-up" in kinds:
             found += pin_ups(plan, sheaf, page)
+        if "marks" in kinds:
+            found += _marked(plan, sheaf, page)
         if "mirrored" in kinds:
             found += _mirrored(plan, sheaf, page)
         if "strips" in kinds:
@@ -122,6 +134,31 @@ def _sheaf_words(plan: Plan, sheaf: Sheaf, title: str, *said: str) -> Heading:
 def _paper_text(plan: Plan, paper: PaperPlan) -> str:
     known = plan.job.paper(paper.paper)
     return known.name if known.grammage is None else f"{known.name} {known.grammage} g/m²"
+
+
+def _marked(plan: Plan, sheaf: Sheaf, page: Page) -> tuple[Drawing, ...]:
+    """Return the table of marks; edges are named as the pin-up sheet shows them."""
+    layout = sheaf.layouts[0]
+    inches = is_read_in_inches(plan.job, sheaf.paper.paper)
+    step = reading_step(plan.job, sheaf.paper.paper)
+    along = {one.number: one.along for one in steps_of(view_of(plan, layout), inches=inches)}
+    rows = []
+    for mark in marks(layout, step=step, ruler=plan.job.rules.ruler):
+        is_upright = along[mark.number] == "x"
+        places = [mark.ends[0], *([] if mark.middle is None else [mark.middle]), mark.ends[1]]
+        *most, last = (length_text(place, inches=inches) for place in places)
+        rows.append(
+            MarkedCut(
+                mark.number,
+                length_text(mark.at, inches=inches),
+                "from the left" if is_upright else "from the foot",
+                f"at {', '.join(most)} and {last} "
+                + ("up from the foot" if is_upright else "in from the left"),
+                mark.why_not,
+            )
+        )
+    words = _sheaf_words(plan, sheaf, f"{sheaf.title} · marks before the first cut")
+    return marked_pages(rows, words, page) if rows else ()
 
 
 def _mirrored(plan: Plan, sheaf: Sheaf, page: Page) -> tuple[Drawing, ...]:
