@@ -15,8 +15,8 @@ TELLING = (
     "When the start edges are true, make these marks with the ruler lying still along its edge. "
     "A cut then joins its marks, and what it is measured from no longer matters."
 )
-COLUMNS_MM = (0.0, 14.0, 40.0, 78.0)
-ROW_MM = 9.4
+COLUMNS_MM = (0.0, 13.0, 38.0, 70.0)
+ROW_MM = 12.6
 HEAD_MM = 7.0
 LINE_MM = 5.4
 
@@ -69,13 +69,13 @@ def _table(cuts: Sequence[MarkedCut], top: float, right: float) -> Iterator[Prim
     yield Line(((MARGIN_MM, y), (right, y)), RULE)
     for cut in cuts:
         y += ROW_MM
-        yield Text(str(cut.number), (columns[0], y - 2), SIZE, "sans bold")
+        yield Text(str(cut.number), (columns[0], y - 2.8), SIZE, "sans bold")
         role = f"mark-{cut.number}"
-        yield Text(cut.reading, (columns[1], y - 2), READING, "sans bold", role=role)
-        yield Text(cut.whence, (columns[2], y - 2), NOTE)
+        yield Text(cut.reading, (columns[1], y - 2.8), READING, "sans bold", role=role)
+        yield Text(cut.whence, (columns[2], y - 2.8), SIZE)
         if cut.why_not:
             words = f"not before the first cut: {cut.why_not}"
-            yield Text(words, (columns[3], y - 2), NOTE, "serif italic")
+            yield Text(words, (columns[3], y - 2.8), NOTE, "serif italic")
         else:
-            yield Text(cut.places, (columns[3], y - 2), SIZE)
+            yield Text(cut.places, (columns[3], y - 2.8), SIZE)
         yield Line(((MARGIN_MM, y), (right, y)), ENGRAVED_FINEST)
