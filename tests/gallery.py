@@ -6,7 +6,7 @@ from pathlib import Path
 
 from sheetcut.cost import percent
 from sheetcut.document import plan_bytes
-from sheetcut.draw import glance, svg_text
+from sheetcut.draw import Drawing, glance, svg_text
 from sheetcut.job import Job, Piece, Rules, Sheet
 from sheetcut.layout import Plan
 from sheetcut.plan import make_plan
@@ -37,8 +37,14 @@ def studio_files(plan: Plan) -> dict[str, bytes]:
     """Return name and content of all that is kept of a studio's plan."""
     return {
         "plan.json": plan_bytes(plan),
+        "all-sheets.svg": svg_text(_all_sheets(plan, "The week")).encode(),
         **{name: text.encode() for name, text in drawings(plan).items()},
     }
+
+
+def _all_sheets(plan: Plan, title: str) -> Drawing:
+    entries = [(sheaf.title, sheaf.layouts[0]) for sheaf in sheaves(plan)]
+    return glance(plan, entries, title=title)
 
 
 def studio_table(plan: Plan) -> str:
@@ -100,8 +106,7 @@ def published_plan(problem: Problem) -> Plan:
 
 def published_files(problem: Problem, plan: Plan) -> dict[str, bytes]:
     """Return name and content of all that is kept of a published problem."""
-    entries = [(sheaf.title, sheaf.layouts[0]) for sheaf in sheaves(plan)]
-    drawing = glance(plan, entries, title=f"{problem.name}, {_orientation(problem)}")
+    drawing = _all_sheets(plan, f"{problem.name}, {_orientation(problem)}")
     return {
         f"{problem.file}.json": plan_bytes(plan),
         f"{problem.file}.svg": svg_text(drawing).encode(),

@@ -90,7 +90,7 @@ def because(task: Task, value: int, rows: list[Row], crowd: int, *, partly: bool
         times = times_over(Fraction(row.total, row.capacity[0]))
         return f"the blanks{of} together are {times} of paper, so {least}"
     if why == "area":
-        return f"the blanks{of} together have the area of {least} of paper"
+        return f"by their area alone the blanks{of} take {least} of paper"
     if why in ("fit", "one"):
         return (
             f"some blanks{of} fit only some of the sheets, "
