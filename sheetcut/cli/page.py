@@ -23,6 +23,7 @@ def page(folder: Path, port: int, no_browser: bool) -> None:
 
     It runs until Ctrl-C. An empty folder is offered a studio to begin with.
     """
+    import signal  # noqa: PLC0415
     import webbrowser  # noqa: PLC0415
 
     from sheetcut.page import serving  # noqa: PLC0415
@@ -30,6 +31,9 @@ def page(folder: Path, port: int, no_browser: bool) -> None:
 
     if not folder.is_dir():
         raise NoFolder(folder)
+    # A shell that starts programs in the background has them ignore Ctrl-C; this one must end.
+    signal.signal(signal.SIGINT, signal.default_int_handler)
+    signal.signal(signal.SIGTERM, signal.default_int_handler)
     with serving(folder, port) as served:
         click.echo(served.address)
         click.echo("The page is open for this machine alone; Ctrl-C ends it.", err=True)

@@ -48,7 +48,10 @@ def test_the_command_shows_its_address_answers_and_ends(studio):
         with socket.create_connection(("127.0.0.1", int(address.split(":")[2].split("/")[0])), 5):
             pass
         process.send_signal(signal.SIGINT)
-        _, words = process.communicate(timeout=20)
+        try:
+            _, words = process.communicate(timeout=20)
+        finally:
+            process.kill()
     assert address.startswith("http://127.0.0.1:")
     assert b"Traceback" not in words
 
