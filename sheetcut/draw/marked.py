@@ -15,7 +15,7 @@ TELLING = (
     "When the start edges are true, make these marks with the ruler lying still along its edge. "
     "A cut then joins its marks, and what it is measured from no longer matters."
 )
-COLUMNS_MM = (0.0, 13.0, 38.0, 70.0)
+COLUMNS_MM = (0.0, 13.0, 46.0, 77.0)
 ROW_MM = 12.6
 HEAD_MM = 7.0
 LINE_MM = 5.4
