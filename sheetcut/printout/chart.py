@@ -14,7 +14,7 @@ from sheetcut.units import Area, in_mm2
 WIDTH_MM = 210.0  # of A4, so that it prints at its own size
 LEFT, RIGHT = 26.0, 12.0
 HEADING = 30.0  # above the first paper
-PANEL, BARS = 62.0, 36.0  # of one paper, and of its tallest bar
+BLOCK, BARS = 62.0, 36.0  # of one paper, and of its tallest bar
 MOST_MONTHS = 12
 FEWEST_SLOTS = 6  # so that a first month is no wider than a later one
 BAR = 0.26  # of a month's width, so that three stand apart from the next three
@@ -39,7 +39,7 @@ def chart(found: Sequence[Figures], studio: str) -> Drawing:
     months = _months([one.month for one in found])
     papers = sorted({one.paper for one in found if one.month in months})
     title = f"{studio or 'The studio'}: paper by month"
-    page = Page("figures", WIDTH_MM, HEADING + max(1, len(papers)) * PANEL)
+    page = Page("figures", WIDTH_MM, HEADING + max(1, len(papers)) * BLOCK)
     return Drawing(page, title, tuple(_items(found, months, papers, title)))
 
 
@@ -55,7 +55,7 @@ def _items(
     step = _step(highest)
     most = max(1, -(-highest // step)) * step
     for place, paper in enumerate(papers):
-        foot = HEADING + place * PANEL + 10 + BARS
+        foot = HEADING + place * BLOCK + 10 + BARS
         yield Text(paper, (LEFT, foot - BARS - 4), SMALL, "sans bold")
         yield from _scale(foot, step, most)
         for rank, month in enumerate(months):
