@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from sheetcut.cli.shown import NO, WRONG, Shown
+from sheetcut.cli.shown import NO, WRONG, Shown, plan_path
 from sheetcut.cli.studio import STORE_FILE, clock, in_option, kept_store
 from sheetcut.cli.typing_in import typed_size
 
@@ -170,7 +170,7 @@ def _sound_plan(plan_file: Path, folder: Path | None) -> tuple[Plan, Path]:
     from sheetcut.check import faults_in  # noqa: PLC0415
     from sheetcut.document import disagreements, read_plan  # noqa: PLC0415
 
-    path = plan_file / "plan.json" if plan_file.is_dir() else plan_file
+    path = plan_path(plan_file)
     data = path.read_bytes()
     plan = read_plan(data, source=str(path))
     faults = (*faults_in(plan), *disagreements(data, plan))

@@ -13,6 +13,7 @@ from sheetcut.cli.shown import (
     echo_json,
     folder_argument,
     json_option,
+    plan_path,
     progress,
     will_do,
 )
@@ -109,7 +110,7 @@ def check(plan_file: Path, as_json: bool) -> None:
     from sheetcut.check import faults_in  # noqa: PLC0415
     from sheetcut.document import disagreements, read_plan  # noqa: PLC0415
 
-    path = plan_file / "plan.json" if plan_file.is_dir() else plan_file
+    path = plan_path(plan_file)
     data = path.read_bytes()
     found = read_plan(data, source=str(path))
     faults = (*faults_in(found), *disagreements(data, found))

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from sheetcut.cli.shown import WRONG, Shown
+from sheetcut.cli.shown import WRONG, Shown, plan_path
 
 if TYPE_CHECKING:
     from sheetcut.printout.pages import Kind
@@ -61,7 +61,7 @@ def print_pages(
         usual_page,
     )
 
-    path = plan_file / "plan.json" if plan_file.is_dir() else plan_file
+    path = plan_path(plan_file)
     plan = read_plan(path.read_bytes(), source=str(path))
     on = PAPERS[page] if page else usual_page(plan)
     kinds: tuple[Kind, ...] = only or USUAL

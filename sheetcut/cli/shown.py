@@ -75,6 +75,11 @@ folder_argument = click.argument(
 json_option = click.option("--json", "as_json", is_flag=True, help="Print one JSON document.")
 
 
+def plan_path(given: Path) -> Path:
+    """Return a plan's document: the file itself, or the one in the folder that was given."""
+    return given / "plan.json" if given.is_dir() else given
+
+
 def echo_json(document: dict[str, Any]) -> None:
     """Print one document as JSON, exact decimals and all."""
     import msgspec  # noqa: PLC0415

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from sheetcut.cli.shown import NO, YES
+from sheetcut.cli.shown import NO, YES, plan_path
 
 
 @click.command()
@@ -32,7 +32,7 @@ def relay(plan_file: Path, layout: int, step: int, spoiled: int) -> None:
     from sheetcut.printout import summary_lines  # noqa: PLC0415
     from sheetcut.units import in_mm  # noqa: PLC0415
 
-    path = plan_file / "plan.json" if plan_file.is_dir() else plan_file
+    path = plan_path(plan_file)
     plan = read_plan(path.read_bytes(), source=str(path))
     if layout > len(plan.layouts):
         raise NoSuchSlip("layout", layout, len(plan.layouts))
