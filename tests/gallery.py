@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 from sheetcut.cost import percent
 from sheetcut.document import plan_bytes
@@ -10,12 +11,12 @@ from sheetcut.draw import Drawing, glance, svg_text
 from sheetcut.job import Job, Piece, Rules, Sheet
 from sheetcut.layout import Plan
 from sheetcut.plan import make_plan
-from sheetcut.printout import Sheaf, drawings, how_good, money, sheaves, summary_lines
+from sheetcut.printout import Sheaf, drawings, how_good, money, sheaves
 from sheetcut.read import read_studio
 from sheetcut.units import mm
-from tests.cli.shell import here
 from tests.nest.jobs import sizes
 from tests.published.problems import Problem, problems
+from tests.transcripts import Session, played
 
 ROOT = Path(__file__).resolve().parent.parent
 STUDIO = ROOT / "layouts" / "studio"
@@ -23,7 +24,6 @@ PUBLISHED = ROOT / "layouts" / "published"
 ROUNDS = 150_000  # so that no clock has a say in what is kept
 LONGEST_MM = 600  # a published sheet's longer side is drawn as about so much paper
 PAPER = "published problem"
-QUOTED = ("quote", "A4")
 MADE = "2026-11-25T09:00:00+00:00"
 
 
@@ -142,21 +142,13 @@ def with_part(text: str, name: str, part: str) -> str:
     return f"{before}<!-- {name} -->\n{part}\n<!-- end -->{after}"
 
 
-def quoted() -> str:
-    """Return what the quote shown in the README prints, on the demo studio."""
-    return here(*QUOTED, "--in", ROOT / "demo").stdout.rstrip("\n")
-
-
 def pages(plan: Plan, published: dict[Problem, Plan]) -> dict[Path, str]:
-    """Return the pages that quote plans, as they should read."""
+    """Return the pages that quote plans and commands, as they should read."""
     readme, table = ROOT / "README.md", ROOT / "layouts" / "README.md"
-    printed = "```text\n" + "\n".join(summary_lines(plan)) + "\n```"
     figures = with_part(table.read_text(encoding="utf-8"), "studio", studio_table(plan))
-    opening = with_part(readme.read_text(encoding="utf-8"), "demo: python3 demo", printed)
-    return {
-        readme: with_part(opening, f"demo: {' '.join(QUOTED)}", f"```text\n{quoted()}\n```"),
-        table: with_part(figures, "published", published_table(published)),
-    }
+    with TemporaryDirectory() as folder:
+        opening = played(readme.read_text(encoding="utf-8"), Session(Path(folder)))
+    return {readme: opening, table: with_part(figures, "published", published_table(published))}
 
 
 def main() -> None:

@@ -1,7 +1,9 @@
 """The pages say what the program does: every quoted output is made again and compared."""
 
+import contextlib
 import doctest
 import re
+import shlex
 import subprocess
 import sys
 from pathlib import Path
@@ -9,6 +11,7 @@ from pathlib import Path
 import pytest
 
 from sheetcut.cli import main
+from tests.cli.shell import here, write_studio
 from tests.gallery import (
     PUBLISHED,
     ROOT,
@@ -20,6 +23,7 @@ from tests.gallery import (
     studio_plan,
 )
 from tests.published.problems import problems
+from tests.transcripts import Session
 
 
 @pytest.fixture(scope="module")
@@ -98,3 +102,63 @@ def test_the_named_modules_exist():
     for row in re.findall(r"^\| (`[a-z`, ]+`) \|", text, re.MULTILINE):
         for name in re.findall(r"`([a-z]+)`", row):
             assert (package / name).is_dir() or (package / f"{name}.py").is_file(), name
+
+
+# What stands for something in the table of commands, and what a person would type there.
+TYPED = {
+    "FOLDER": "my-studio",
+    "SIZE": "A4",
+    "NUMBER": '50 --size "300 x 400" --paper "Marram Rag"',
+    "ORDER": "D05",
+    "STAGE": "packed",
+    "NAME": "Imperial",
+    "N": "1",
+}
+SERVES = ("page",)  # does not end by itself; its own tests start it
+
+
+def command_rows():
+    """Return the commands of the README's table, each with the words beside it."""
+    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    rows = re.findall(r"^\| ((?:`sheetcut [^`]+`(?:, )?)+) \| (.*) \|$", text, re.MULTILINE)
+    return [(name, words) for names, words in rows for name in re.findall(r"`(.+?)`", names)]
+
+
+def test_every_command_of_the_table_runs(tmp_path):
+    """In the table's order, in a studio that begins as the demo's."""
+    session = Session(tmp_path)
+    session.run("cd demo")
+    session.run("sheetcut drawer import --yes")
+    for command, _ in command_rows():
+        if command.split()[1] in SERVES:
+            continue
+        line = command.replace("[FOLDER]", "").replace("[", "").replace("]", "")
+        for word, value in TYPED.items():
+            line = re.sub(rf"\b{word}\b", value, line)
+        with contextlib.chdir(session.folder):
+            if "PLAN" in line:
+                line = line.replace("PLAN", str(next(Path("out").iterdir())))
+            done = here(*shlex.split(line)[1:], typed="y\n")
+        # A "no" is an answer too: after a slip, say, one blank may find no paper left.
+        assert done.returncode in (0, 1), f"{line}\n{done.stdout}{done.stderr}"
+        assert done.stdout
+
+
+@pytest.mark.parametrize(("command", "words"), command_rows(), ids=lambda text: text[:40])
+def test_every_option_of_the_table_is_in_the_help(command, words):
+    name = command.split()[1]
+    for option in re.findall(r"(--[a-z-]+)", f"{command} {words}"):
+        assert option in here(name, "-h").stdout, f"{name} knows no {option}"
+
+
+def test_the_refusal_shown_is_what_is_said(tmp_path):
+    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    (shown,) = re.findall(r"^    (orders\.csv, row .*)$", text, re.MULTILINE)
+    studio = write_studio(tmp_path / "studio")
+    rows = (studio / "orders.csv").read_text(encoding="utf-8").splitlines()
+    headings = rows[0].split(",")
+    cells = rows[6].split(",")
+    cells[headings.index("margin")] = '"1,000 mm"'
+    rows[6] = ",".join(cells)
+    (studio / "orders.csv").write_text("\n".join(rows), encoding="utf-8")
+    assert shown in here("plan", studio).stderr

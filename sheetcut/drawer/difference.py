@@ -57,17 +57,17 @@ class Fate:
 
 def told(table: str, fate: Fate, last: Row) -> Iterator[Difference]:
     """Yield what comes in of one row; last is how its file had it when last brought in."""
-    what = _CALLED[table]
+    what, name = _CALLED[table], _written(table, fate.name)
     if fate.kind != "changed":
         detail = _detail(table, fate.values or fate.row)
         before, after = ("", detail) if fate.kind == "added" else (detail, "")
-        yield Difference(fate.kind, what, fate.name, before=before, after=after)
+        yield Difference(fate.kind, what, name, before=before, after=after)
         return
     for column, value in fate.values.items():
         yield Difference(
             "changed",
             what,
-            fate.name,
+            name,
             field=_field(column),
             before=_text(column, fate.row[column], fate.row),
             after=_text(column, value, fate.row),
@@ -77,18 +77,23 @@ def told(table: str, fate: Fate, last: Row) -> Iterator[Difference]:
 
 def told_staying(table: str, fate: Fate) -> Iterator[Difference]:
     """Yield what holds against the file, with the reason."""
-    what = _CALLED[table]
+    what, name = _CALLED[table], _written(table, fate.name)
     if not fate.row:
         why = "in the file as when it was last brought in, and gone here since; stays out"
-        yield Difference("stays", what, fate.name, why=why)
+        yield Difference("stays", what, name, why=why)
     elif not fate.values:
         why = "gone from the file; stays, as blanks are cut for it"
-        yield Difference("stays", what, fate.name, why=why)
+        yield Difference("stays", what, name, why=why)
     for column, value in fate.values.items() if fate.row else ():
         field, here = _field(column), _text(column, fate.row[column], fate.row)
         there = _text(column, value, fate.row)
         why = f"{field} is {there} in the file, as when it was last brought in; stays {here}"
-        yield Difference("stays", what, fate.name, field, here, there, why=why)
+        yield Difference("stays", what, name, field, here, there, why=why)
+
+
+def _written(table: str, name: str) -> str:
+    """Return a row's name as its file writes it: settings have hyphens there."""
+    return name.replace("_", "-") if table == "setting" else name
 
 
 def _field(column: str) -> str:
@@ -97,7 +102,9 @@ def _field(column: str) -> str:
 
 
 def _detail(table: str, row: Row) -> str:
-    if table not in ("sheet", "order_line"):
+    if table == "setting":
+        return _text("value", row["value"], row)
+    if table == "paper":
         return ""
     column = "on_hand" if table == "sheet" else "count"
     size = " x ".join(_text(side, row[side], row) for side in ("width", "height"))
@@ -130,7 +137,7 @@ def _skew_text(skew: dict[str, Any], row: Row) -> str:
 
 def _setting_text(name: str, value: Any) -> str:
     if value is None or value == "":
-        return "nothing"
+        return "not set"
     if isinstance(value, list):
         return " x ".join(_setting_text(name, one) for one in value)
     return length_text(value, "mm") if isinstance(value, int) else str(value)

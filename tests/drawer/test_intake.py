@@ -48,7 +48,7 @@ def test_differences_are_told_field_by_field(store):
     )
     found = [str(one) for one in differences(store, changed, FILES)]
     assert found == [
-        "setting mat: value 600 mm x 450 mm -> nothing",
+        "setting mat: value 600 mm x 450 mm -> not set",
         "setting ruler: value 1000 mm -> 600 mm",
         f"paper {SMOOTH}: passes 4 -> 5",
         "sheet HP-IMP: width 560 mm -> 558.5 mm",
