@@ -7,14 +7,7 @@ from pathlib import Path
 
 import click
 
-from sheetcut.cli.sheets_typed import (
-    EDGE_LOSS,
-    OUT_OF_SQUARE,
-    corrected_row,
-    read_sheet,
-    sheet_argument,
-    sheet_named,
-)
+from sheetcut.cli.rows_typed import read_row
 from sheetcut.cli.shown import WRONG, Shown
 from sheetcut.cli.studio import clock, in_option, kept_store
 from sheetcut.cli.typing_in import (
@@ -27,6 +20,10 @@ from sheetcut.cli.typing_in import (
 )
 
 MOST_AT_ONCE = 100_000  # sheets in one delivery; more is a slip of the keyboard
+EDGE_LOSS = ("edge loss", "left", "right", "top", "foot")
+OUT_OF_SQUARE = ("top width", "right height", "diagonal")
+
+sheet_argument = click.argument("sheet", nargs=-1, required=True)
 
 
 @click.command()
@@ -73,15 +70,17 @@ def found(sheet: tuple[str, ...], folder: Path, number: int, **given: str | None
     They get a row of their own, unless all of them are so.
     """
     from sheetcut.drawer import found_otherwise  # noqa: PLC0415
+    from sheetcut.kept_tables import DRAWER  # noqa: PLC0415
 
     typed = typed_cells(given)
     if not typed:
         raise Shown("drawer found: nothing is given; give --size, or what an edge loses", WRONG)
     with kept_store(folder) as store:
-        before = sheet_named(store, in_one(sheet))
+        before = DRAWER.find(store, in_one(sheet))
         if "size" in typed:
             typed = dict.fromkeys(OUT_OF_SQUARE, "") | typed
-        after = read_sheet(store, corrected_row(before, typed), folder, "drawer found")
+        row = DRAWER.retyped(before, typed)
+        after = read_row(DRAWER, store, row, folder, "drawer found")
         said = found_otherwise(
             store,
             before.id,

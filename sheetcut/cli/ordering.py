@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -10,7 +9,8 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from sheetcut.cli.exchange import export_command, import_command
-from sheetcut.cli.shown import WRONG, Shown, echo_json, folder_argument, json_option
+from sheetcut.cli.rows_typed import correct_row, filed_job, read_row, remove_row
+from sheetcut.cli.shown import echo_json, folder_argument, json_option
 from sheetcut.cli.studio import (
     ShowsFirst,
     aligned,
@@ -18,33 +18,12 @@ from sheetcut.cli.studio import (
     in_option,
     keeps_stock,
     kept_store,
-    offer,
-    studio_job,
 )
-from sheetcut.cli.typing_in import (
-    ORDER_HELP,
-    changed_fields,
-    corrected_cells,
-    heading_options,
-    in_one,
-    typed_cells,
-)
+from sheetcut.cli.typing_in import ORDER_HELP, heading_options, in_one, typed_cells
 
 if TYPE_CHECKING:
     from sheetcut.drawer import Store
     from sheetcut.job import Job, Piece
-
-SIZES = ("width", "height", "margin", "border")
-FIELDS: Mapping[str, tuple[str, ...]] = {
-    "order": ("order",),
-    "piece": ("label",),
-    "size": (*SIZES, "unit"),
-    **dict.fromkeys(("margin", "left", "right", "top", "foot"), SIZES),
-    "kind": ("kind", *SIZES),
-    "deckle": ("deckles",),
-    **{name: (name,) for name in ("client", "paper", "count", "turn", "due", "price", "note")},
-}
-"""For each heading of the orders' table, the fields of a line that it fills."""
 
 order_argument = click.argument("order", nargs=-1, required=True)
 
@@ -73,13 +52,8 @@ def show(folder: Path, as_json: bool) -> None:
             job = store.recorded()
             found = _open_lines(store, job)
     else:
-        job = studio_job(folder).job
+        job = filed_job(folder)
         found = [Ordered(piece, piece.count) for piece in job.pieces]
-        click.echo(
-            "note: this is what your files say; cuts are not taken off it until stock is kept: "
-            f"{offer('drawer import --yes', folder)}",
-            err=True,
-        )
     if as_json:
         echo_json(_document(job, found))
         return
@@ -93,11 +67,12 @@ def show(folder: Path, as_json: bool) -> None:
 @heading_options(ORDER_HELP)
 def add(order: tuple[str, ...], folder: Path, **given: str | None) -> None:
     """Add an order line; ORDER is its number or name."""
-    from sheetcut.drawer import add_order  # noqa: PLC0415
+    from sheetcut.kept_tables import ORDERS  # noqa: PLC0415
 
     with kept_store(folder) as store:
         typed = {"order": in_one(order), **typed_cells(given)}
-        click.echo(add_order(store, _read(store, typed, folder, "orders add"), now=clock()))
+        piece = read_row(ORDERS, store, typed, folder, "orders add")
+        click.echo(ORDERS.add(store, piece, now=clock()))
 
 
 @orders.command()
@@ -107,19 +82,9 @@ def add(order: tuple[str, ...], folder: Path, **given: str | None) -> None:
 @heading_options(ORDER_HELP)
 def correct(order: tuple[str, ...], folder: Path, renamed: str | None, **given: str | None) -> None:
     """Correct an order line; what is not named stays, and so does what was cut for it."""
-    from sheetcut.drawer import ORDER_HEADINGS, correct_order  # noqa: PLC0415
-    from sheetcut.drawer.tables import order_cells  # noqa: PLC0415
+    from sheetcut.kept_tables import ORDERS  # noqa: PLC0415
 
-    typed = typed_cells({"order": renamed, **given})
-    if not typed:
-        raise Shown("orders correct: nothing to correct is given; see -h for what can be", WRONG)
-    with kept_store(folder) as store:
-        before = _named(store, in_one(order))
-        cells = dict(zip(ORDER_HEADINGS, order_cells(before), strict=True))
-        row = corrected_cells(cells, typed, "margin")
-        after = _read(store, row, folder, "orders correct")
-        fields = changed_fields(after, typed, FIELDS)
-        click.echo(correct_order(store, before.order, now=clock(), **fields))
+    correct_row(ORDERS, order, {"order": renamed, **given}, folder, "orders correct")
 
 
 @orders.command()
@@ -127,10 +92,9 @@ def correct(order: tuple[str, ...], folder: Path, renamed: str | None, **given: 
 @in_option
 def remove(order: tuple[str, ...], folder: Path) -> None:
     """Take an order line out; one that was cut for stays."""
-    from sheetcut.drawer import remove_order  # noqa: PLC0415
+    from sheetcut.kept_tables import ORDERS  # noqa: PLC0415
 
-    with kept_store(folder) as store:
-        click.echo(remove_order(store, in_one(order), now=clock()))
+    remove_row(ORDERS, order, folder)
 
 
 orders.add_command(import_command("orders"))
@@ -153,24 +117,6 @@ def _open_lines(store: Store, job: Job) -> list[Ordered]:
             to_cut = max(0, piece.count - cut[piece.order])
             found.append(Ordered(piece, to_cut, to_cut - to_plan.get(piece.order, 0)))
     return found
-
-
-def _read(store: Store, typed: Mapping[str, str], folder: Path, where: str) -> Piece:
-    from sheetcut.read import settings_in, typed_order  # noqa: PLC0415
-
-    told = typed_order(typed, settings_in(folder), store.recorded().sheets, where=where)
-    for note in told.notes:
-        click.echo(f"note: {note}", err=True)
-    assert told.piece is not None
-    return told.piece
-
-
-def _named(store: Store, name: str) -> Piece:
-    from sheetcut.drawer.lines import named_line  # noqa: PLC0415
-    from sheetcut.drawer.rows import piece_of  # noqa: PLC0415
-
-    with store.reading() as rows:
-        return piece_of(named_line(rows, name))
 
 
 def _table(found: list[Ordered]) -> list[tuple[str, ...]]:

@@ -8,15 +8,9 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from sheetcut.cli.arrivals import found, low, receive
+from sheetcut.cli.arrivals import found, low, receive, sheet_argument
 from sheetcut.cli.exchange import export_command, import_command
-from sheetcut.cli.sheets_typed import (
-    FIELDS,
-    corrected_row,
-    read_sheet,
-    sheet_argument,
-    sheet_named,
-)
+from sheetcut.cli.rows_typed import correct_row, filed_job, read_row, remove_row
 from sheetcut.cli.shown import WRONG, Shown, echo_json, folder_argument, json_option
 from sheetcut.cli.studio import (
     ShowsFirst,
@@ -25,16 +19,8 @@ from sheetcut.cli.studio import (
     in_option,
     keeps_stock,
     kept_store,
-    offer,
-    studio_job,
 )
-from sheetcut.cli.typing_in import (
-    SHEET_HELP,
-    changed_fields,
-    heading_options,
-    in_one,
-    typed_cells,
-)
+from sheetcut.cli.typing_in import SHEET_HELP, heading_options, in_one, typed_cells
 
 if TYPE_CHECKING:
     from sheetcut.drawer import InDrawer
@@ -60,13 +46,8 @@ def show(folder: Path, as_json: bool) -> None:
         with kept_store(folder) as store:
             found, job = in_drawer(store), store.recorded()
     else:
-        job = studio_job(folder).job
+        job = filed_job(folder)
         found = tuple(InDrawer(sheet) for sheet in job.sheets)
-        click.echo(
-            "note: this is what your files say; cuts are not taken off it until stock is kept: "
-            f"{offer('drawer import --yes', folder)}",
-            err=True,
-        )
     if as_json:
         echo_json(_document(job, found))
         return
@@ -88,16 +69,17 @@ def add(sheet: tuple[str, ...], folder: Path, **given: str | None) -> None:
 
     SHEET is its name there; an offcut without one is given a tag to pencil on it.
     """
-    from sheetcut.drawer import add_sheet, free_tag  # noqa: PLC0415
+    from sheetcut.drawer import free_tag  # noqa: PLC0415
+    from sheetcut.kept_tables import DRAWER  # noqa: PLC0415
 
     with kept_store(folder) as store:
         typed = {"sheet": in_one(sheet), **typed_cells(given)}
-        read = read_sheet(store, typed, folder, "drawer add")
+        read = read_row(DRAWER, store, typed, folder, "drawer add")
         if not sheet:
             if read.kind != "offcut":
                 raise Shown("drawer add: no name is given; write one, as in RAG-L", WRONG)
             read = replace(read, id=free_tag(store))
-        click.echo(add_sheet(store, read, now=clock()))
+        click.echo(DRAWER.add(store, read, now=clock()))
 
 
 @drawer.command()
@@ -107,16 +89,9 @@ def add(sheet: tuple[str, ...], folder: Path, **given: str | None) -> None:
 @heading_options(SHEET_HELP)
 def correct(sheet: tuple[str, ...], folder: Path, renamed: str | None, **given: str | None) -> None:
     """Correct what is known of a sheet; what is not named stays."""
-    from sheetcut.drawer import correct_sheet  # noqa: PLC0415
+    from sheetcut.kept_tables import DRAWER  # noqa: PLC0415
 
-    typed = typed_cells({"sheet": renamed, **given})
-    if not typed:
-        raise Shown("drawer correct: nothing to correct is given; see -h for what can be", WRONG)
-    with kept_store(folder) as store:
-        before = sheet_named(store, in_one(sheet))
-        after = read_sheet(store, corrected_row(before, typed), folder, "drawer correct")
-        fields = changed_fields(after, typed, FIELDS)
-        click.echo(correct_sheet(store, before.id, now=clock(), **fields))
+    correct_row(DRAWER, sheet, {"sheet": renamed, **given}, folder, "drawer correct")
 
 
 @drawer.command()
@@ -124,10 +99,9 @@ def correct(sheet: tuple[str, ...], folder: Path, renamed: str | None, **given: 
 @in_option
 def remove(sheet: tuple[str, ...], folder: Path) -> None:
     """Take a row out of the drawer, with all it has on hand."""
-    from sheetcut.drawer import remove_sheet  # noqa: PLC0415
+    from sheetcut.kept_tables import DRAWER  # noqa: PLC0415
 
-    with kept_store(folder) as store:
-        click.echo(remove_sheet(store, in_one(sheet), now=clock()))
+    remove_row(DRAWER, sheet, folder)
 
 
 for command in (receive, found, low):

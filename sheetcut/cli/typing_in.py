@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from functools import partial
 from typing import Any, TypeVar
 
@@ -71,28 +71,6 @@ def heading_options(headings: Mapping[str, str]) -> Callable[[Command], Command]
 def typed_cells(given: Mapping[str, str | None]) -> dict[str, str]:
     """Return the values that were given, by their headings."""
     return {option.replace("_", " "): text for option, text in given.items() if text is not None}
-
-
-def corrected_cells(
-    cells: Mapping[str, str], typed: Mapping[str, str], all_round: str
-) -> dict[str, str]:
-    """Return a row's cells with others in their place.
-
-    A new length for every edge stands instead of those for single edges.
-    """
-    edges = dict.fromkeys(("left", "right", "top", "foot"), "") if all_round in typed else {}
-    return {**cells, **edges, **typed}
-
-
-def changed_fields(
-    record: object, typed: Iterable[str], fields: Mapping[str, tuple[str, ...]]
-) -> dict[str, Any]:
-    """Return the values of a corrected record that its typed headings speak of.
-
-    Args:
-        fields: for each heading, the names of the record's fields that it fills.
-    """
-    return {name: getattr(record, name) for heading in typed for name in fields[heading]}
 
 
 def in_one(words: Sequence[str]) -> str:

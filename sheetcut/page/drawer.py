@@ -3,44 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 
 from flask import Blueprint, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 
-from sheetcut.drawer import (
-    DRAWER_HEADINGS,
-    InDrawer,
-    Store,
-    add_sheet,
-    correct_sheet,
-    free_tag,
-    in_drawer,
-    remove_sheet,
-)
-from sheetcut.drawer.refusals import NameTaken
-from sheetcut.drawer.rows import sheet_of
-from sheetcut.drawer.sheets import named_sheet
-from sheetcut.drawer.tables import (
-    SELDOM_HEADINGS,
-    length_text,
-    seldom_cells,
-    sheet_cells,
-    size_text,
-)
-from sheetcut.errors import ProblemsFound
+from sheetcut.drawer import InDrawer, Store, free_tag, in_drawer
+from sheetcut.drawer.tables import length_text, size_text
 from sheetcut.job import Sheet
+from sheetcut.kept_tables import DRAWER, Cells
 from sheetcut.page.bringing_in import bring_in, fingerprint, newer, what_differs
-from sheetcut.page.changing import changing, version_of
+from sheetcut.page.changing import version_of
 from sheetcut.page.figures import Lying, lying
-from sheetcut.page.forms import Cells, both_versions, by_field, is_overtaken, typed_cells
-from sheetcut.page.studio import clock, desk
+from sheetcut.page.rows import RowForms
+from sheetcut.page.studio import desk
 from sheetcut.printout import money
-from sheetcut.read import typed_sheet
 
 place = Blueprint("drawer", __name__, url_prefix="/drawer")
 
-HEADINGS = (*DRAWER_HEADINGS, *SELDOM_HEADINGS)
+HEADINGS = DRAWER.headings
 FIRST = ("sheet", "name", "paper", "size", "on hand", "price", "kind", "edge loss", "grain", "side")
 CHOICES: Mapping[str, tuple[str, ...]] = {
     "kind": ("full", "offcut"),
@@ -86,49 +67,6 @@ def show() -> ResponseReturnValue:
     return _page(opened=request.args.get("sheet", ""))
 
 
-@place.post("/add")
-def add() -> ResponseReturnValue:
-    """Put a row into the drawer; an offcut without a name is given a tag."""
-    typed = typed_cells(HEADINGS)
-    with changing() as store:
-        if not typed["sheet"] and typed["kind"] == "offcut":
-            typed["sheet"] = free_tag(store)
-        try:
-            desk().tell(add_sheet(store, _read(store, typed), now=clock()))
-        except (ProblemsFound, NameTaken) as error:
-            return _page(adding=typed, wrong=by_field(error, HEADINGS)), 422
-    return redirect(url_for("drawer.show"), 303)
-
-
-@place.post("/correct")
-def correct() -> ResponseReturnValue:
-    """Give a row the values that were typed, unless it was changed elsewhere meanwhile."""
-    name, typed = request.form.get("line", ""), typed_cells(HEADINGS)
-    with changing() as store:
-        kept = _cells(store, name)
-        if is_overtaken(kept):
-            return both_versions(name, typed, kept, "drawer"), 409
-        try:
-            after = _read(store, typed)
-            values = {field.name: getattr(after, field.name) for field in fields(Sheet)}
-            desk().tell(correct_sheet(store, name, now=clock(), **values))
-        except (ProblemsFound, NameTaken) as error:
-            return _page(opened=name, correcting=typed, wrong=by_field(error, HEADINGS)), 422
-    return redirect(url_for("drawer.show"), 303)
-
-
-@place.post("/remove")
-def remove() -> ResponseReturnValue:
-    """Take a row out."""
-    name = request.form.get("line", "")
-    with changing() as store:
-        kept = _cells(store, name)
-        if is_overtaken(kept):
-            return both_versions(name, {}, kept, "drawer"), 409
-        desk().tell(remove_sheet(store, name, now=clock()))
-    return redirect(url_for("drawer.show"), 303)
-
-
 def _page(
     opened: str = "",
     adding: Cells | None = None,
@@ -151,7 +89,7 @@ def _page(
     return render_template(
         "drawer.html",
         opened=known.id if known and present.is_kept else "",
-        cells=correcting or (_row_cells(known) if known else usual),
+        cells=correcting or (DRAWER.row(known) if known else usual),
         version=_version(known, is_again=correcting is not None),
         adding=adding or usual,
         is_adding=adding is not None,
@@ -207,23 +145,13 @@ def _version(known: Sheet | None, *, is_again: bool) -> str:
     """Return what the open form was opened with, also when it comes back with something wrong."""
     if is_again:
         return request.form.get("version", "")
-    return version_of(tuple(_row_cells(known).values())) if known else ""
+    return version_of(tuple(DRAWER.row(known).values())) if known else ""
 
 
-def _read(store: Store, typed: Cells) -> Sheet:
-    told = typed_sheet(typed, desk().present().settings, store.recorded().sheets, where="this row")
-    desk().tell(*(note.removeprefix("this row: ") for note in told.notes))
-    assert told.sheet is not None
-    return told.sheet
-
-
-def _cells(store: Store, name: str) -> Cells:
-    with store.reading() as rows:
-        return _row_cells(sheet_of(named_sheet(rows, name)))
-
-
-def _row_cells(sheet: Sheet) -> Cells:
-    return dict(zip(HEADINGS, (*sheet_cells(sheet), *seldom_cells(sheet)), strict=True))
+def _tagged(store: Store, typed: Cells) -> Cells:
+    """Return a new row with a tag where an offcut was given no name."""
+    is_open = not typed["sheet"] and typed["kind"] == "offcut"
+    return typed | {"sheet": free_tag(store)} if is_open else typed
 
 
 def _grammage(grammage: int | None) -> str:
@@ -276,3 +204,9 @@ def _facts(one: InDrawer) -> list[str]:
     if sheet.note:
         said.append(sheet.note)
     return said
+
+
+FORMS = RowForms(DRAWER, "drawer", "this row", _page, _tagged)
+place.post("/add", endpoint="add")(FORMS.add)
+place.post("/correct", endpoint="correct")(FORMS.correct)
+place.post("/remove", endpoint="remove")(FORMS.remove)

@@ -8,9 +8,8 @@ from flask import render_template, request
 
 from sheetcut.drawer.refusals import NameTaken
 from sheetcut.errors import ProblemsFound
+from sheetcut.kept_tables import Cells
 from sheetcut.page.changing import version_of
-
-Cells = dict[str, str]
 
 
 def typed_cells(headings: Sequence[str]) -> Cells:

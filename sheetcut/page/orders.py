@@ -3,29 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 
-from flask import Blueprint, redirect, render_template, request, url_for
+from flask import Blueprint, render_template, request
 from flask.typing import ResponseReturnValue
 
-from sheetcut.drawer import (
-    ORDER_HEADINGS,
-    Store,
-    add_order,
-    correct_order,
-    order_rows,
-    remove_order,
-)
-from sheetcut.drawer.lines import cut_of, named_line
-from sheetcut.drawer.refusals import LineInWork, NameTaken
-from sheetcut.drawer.rows import piece_of
+from sheetcut.drawer import ORDER_HEADINGS, Store, order_rows
+from sheetcut.drawer.lines import cut_of
 from sheetcut.drawer.tables import order_cells
-from sheetcut.errors import ProblemsFound
-from sheetcut.job import Piece
-from sheetcut.page.changing import changing, version_of
-from sheetcut.page.forms import Cells, both_versions, by_field, is_overtaken, typed_cells
-from sheetcut.page.studio import clock, desk
-from sheetcut.read import typed_order
+from sheetcut.kept_tables import ORDERS, Cells
+from sheetcut.page.changing import version_of
+from sheetcut.page.rows import RowForms, as_typed
+from sheetcut.page.studio import desk
 
 place = Blueprint("orders", __name__, url_prefix="/orders")
 
@@ -56,51 +45,6 @@ class Line:
 def show() -> ResponseReturnValue:
     """Show the lines that are open; one of them may be open to be corrected."""
     return _page(opened=request.args.get("order", ""))
-
-
-@place.post("/add")
-def add() -> ResponseReturnValue:
-    """Add a line."""
-    typed = typed_cells(ORDER_HEADINGS)
-    with changing() as store:
-        try:
-            piece = _read(store, typed)
-            desk().tell(add_order(store, piece, now=clock()))
-        except (ProblemsFound, NameTaken) as error:
-            return _page(adding=typed, wrong=by_field(error, ORDER_HEADINGS)), 422
-    return redirect(url_for("orders.show"), 303)
-
-
-@place.post("/correct")
-def correct() -> ResponseReturnValue:
-    """Give a line the values that were typed, unless it was changed elsewhere meanwhile."""
-    name, typed = request.form.get("line", ""), typed_cells(ORDER_HEADINGS)
-    with changing() as store:
-        kept = _cells(store, name)
-        if is_overtaken(kept):
-            return both_versions(name, typed, kept, "orders"), 409
-        try:
-            after = _read(store, typed)
-            values = {field.name: getattr(after, field.name) for field in fields(Piece)}
-            desk().tell(correct_order(store, name, now=clock(), **values))
-        except (ProblemsFound, NameTaken) as error:
-            return _page(opened=name, correcting=typed, wrong=by_field(error, ORDER_HEADINGS)), 422
-    return redirect(url_for("orders.show"), 303)
-
-
-@place.post("/remove")
-def remove() -> ResponseReturnValue:
-    """Take a line out."""
-    name = request.form.get("line", "")
-    with changing() as store:
-        kept = _cells(store, name)
-        if is_overtaken(kept):
-            return both_versions(name, {}, kept, "orders"), 409
-        try:
-            desk().tell(remove_order(store, name, now=clock()))
-        except LineInWork as error:
-            return _page(opened=name, wrong={"": [str(error)]}), 409
-    return redirect(url_for("orders.show"), 303)
 
 
 def _page(
@@ -145,18 +89,6 @@ def _free_name(names: list[str]) -> str:
     return name
 
 
-def _read(store: Store, typed: Cells) -> Piece:
-    told = typed_order(typed, desk().present().settings, store.recorded().sheets, where="this line")
-    desk().tell(*(note.removeprefix("this line: ") for note in told.notes))
-    assert told.piece is not None
-    return told.piece
-
-
-def _cells(store: Store, name: str) -> Cells:
-    with store.reading() as rows:
-        return dict(zip(ORDER_HEADINGS, order_cells(piece_of(named_line(rows, name))), strict=True))
-
-
 def _lines(store: Store) -> list[Line]:
     with store.reading() as rows:
         table = order_rows(rows)[1:]
@@ -168,3 +100,9 @@ def _lines(store: Store) -> list[Line]:
 
 def _line(cells: tuple[str, ...], to_cut: int) -> Line:
     return Line(dict(zip(ORDER_HEADINGS, cells, strict=True)), version_of(cells), to_cut)
+
+
+FORMS = RowForms(ORDERS, "orders", "this line", _page, as_typed)
+place.post("/add", endpoint="add")(FORMS.add)
+place.post("/correct", endpoint="correct")(FORMS.correct)
+place.post("/remove", endpoint="remove")(FORMS.remove)

@@ -12,10 +12,9 @@ from zipfile import ZipFile
 
 import pytest
 
-from sheetcut.cli.ordering import FIELDS as ORDER_FIELDS
-from sheetcut.cli.sheets_typed import FIELDS as SHEET_FIELDS
 from sheetcut.cli.typing_in import ORDER_HELP, SHEET_HELP
 from sheetcut.drawer.tables import DRAWER_HEADINGS, ORDER_HEADINGS, SELDOM_HEADINGS
+from sheetcut.kept_tables import DRAWER, ORDERS
 from tests.cli.shell import FILES, ROOT, here, shell, write_studio
 
 OFFER = "sheetcut orders import"
@@ -37,8 +36,8 @@ def orders_of(studio: Path) -> dict[str, dict]:
 
 def test_every_heading_can_be_typed():
     """A value that can stand in a table can be typed for a command, and the other way round."""
-    assert {"sheet", *SHEET_HELP} == {*DRAWER_HEADINGS, *SELDOM_HEADINGS} == set(SHEET_FIELDS)
-    assert {"order", *ORDER_HELP} == set(ORDER_HEADINGS) == set(ORDER_FIELDS)
+    assert {"sheet", *SHEET_HELP} == {*DRAWER_HEADINGS, *SELDOM_HEADINGS} == set(DRAWER.fields)
+    assert {"order", *ORDER_HELP} == set(ORDER_HEADINGS) == set(ORDERS.fields)
 
 
 def test_bringing_in_is_shown_first_and_leaves_no_trace(unkept):
