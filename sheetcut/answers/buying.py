@@ -110,10 +110,15 @@ class Purchase:
 
 
 def offers_of(sheet: Sheet) -> tuple[Offer, ...]:
-    """Return how a sheet is sold: in its packs, or where it has none singly at its price."""
-    if sheet.packs:
-        return tuple(_offer(sheet, pack) for pack in sheet.packs)
-    return () if sheet.price is None else (Offer(sheet.id, 1, sheet.price),)
+    """Return how a sheet is sold: in its packs, or where no pack says so singly at its price.
+
+    A price for so many or more says what a larger number costs, and not that fewer cannot be
+    had; a pack of so many does say that.
+    """
+    packs = tuple(_offer(sheet, pack) for pack in sheet.packs)
+    if sheet.price is None or not all(offer.is_break for offer in packs):
+        return packs
+    return (Offer(sheet.id, 1, sheet.price), *packs)
 
 
 def _offer(sheet: Sheet, pack: Pack) -> Offer:

@@ -67,6 +67,32 @@ def test_a_sheet_without_price_cannot_be_bought():
         cheapest({"s": 1}, offers_of(bare))
 
 
+def test_a_sheet_with_nothing_but_a_price_break_is_sold_singly_too():
+    """Two came to 278.00: "20+ at 13.90" alone was taken for the only way to buy the sheet.
+
+    At 15.20 two are 30.40, eighteen 273.60; nineteen are 288.80, and twenty at the break 278.00.
+    """
+    sheet = Sheet("s", "Rag", mm(560), mm(760), price=1520, packs=(Pack(20, 27800, or_more=True),))
+    offers = offers_of(sheet)
+    found = {n: cheapest({"s": n}, offers) for n in (2, 18, 19, 21)}
+    assert {n: one.cost for n, one in found.items()} == {2: 3040, 18: 27360, 19: 27800, 21: 29190}
+    assert {n: dict(one.surplus) for n, one in found.items() if one.surplus} == {19: {"s": 1}}
+
+
+def test_a_break_without_a_price_is_the_only_way_to_buy():
+    """Nobody has said what a single sheet costs, so three cost what twenty do."""
+    sheet = Sheet("s", "Rag", mm(560), mm(760), packs=(Pack(20, 27800, or_more=True),))
+    assert cheapest({"s": 3}, offers_of(sheet)).cost == 27800
+
+
+@pytest.mark.parametrize("packs", [(), (Pack(1, 1520),), (Pack(5, 7600), Pack(20, 27800, True))])
+def test_a_pack_says_how_a_sheet_is_sold(packs):
+    """The price stands for one more only where no pack does."""
+    sheet = Sheet("s", "Rag", mm(560), mm(760), price=1520, packs=packs)
+    singles = [offer for offer in offers_of(sheet) if offer.count == 1 and not offer.is_break]
+    assert len(singles) == (0 if len(packs) == 2 else 1)
+
+
 def test_carriage_begins_at_nothing():
     with pytest.raises(ValueError, match="from 0"):
         Carriage(((100, 5),))
@@ -124,6 +150,39 @@ def test_no_other_purchase_costs_less(need_a, need_b, more, bands, first):
     assert found.goods == sum(line.cost for line in found.lines)
     for line in found.lines:
         assert not line.offer.is_break or line.number >= line.offer.count
+
+
+sold = some.builds(
+    Sheet,
+    some.just("s"),
+    some.just("Rag"),
+    some.just(mm(100)),
+    some.just(mm(100)),
+    price=some.integers(3, 30),
+    packs=some.lists(
+        some.one_of(
+            some.builds(Pack, some.integers(2, 4), some.integers(5, 60)),
+            some.builds(
+                lambda n, each: Pack(n, n * each, or_more=True),
+                some.integers(2, 6),
+                some.integers(1, 20),
+            ),
+        ),
+        max_size=3,
+    ).map(tuple),
+)
+
+
+@settings(max_examples=60, deadline=None)
+@given(sold, some.integers(1, 9), some.integers(0, 9), some.integers(20, 60))
+def test_no_way_to_buy_a_sheet_as_it_is_sold_costs_less(sheet, need, fee, free_from):
+    """Packs, breaks and single sheets as a drawer has them, against every number of each."""
+    offers = offers_of(sheet)
+    carriage = Carriage(((0, fee), (free_from, 0)))
+    found = cheapest({"s": need}, offers, carriage)
+    assert (found.cost, sum(line.sheets for line in found.lines)) == exhaustive(
+        {"s": need}, offers, carriage
+    )
 
 
 def test_a_price_for_so_many_or_more_holds_for_any_larger_number():
