@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 
+import sheetcut
 from sheetcut.cli import main
 from tests.cli.shell import here, write_studio
 from tests.gallery import (
@@ -96,12 +97,45 @@ def test_units_explain_themselves():
     assert doctest.testmod(sheetcut.units).failed == 0
 
 
-def test_the_named_modules_exist():
+def named(text, heading):
+    """Return what the table under a heading names in its first column."""
+    table = text.split(f"| {heading} | holds |", 1)[1].split("\n\n", 1)[0]
+    cells = re.findall(r"^\| ((?:`[a-z_/]+`(?:, )?)+) \|", table, re.MULTILINE)
+    return {name for cell in cells for name in re.findall(r"`([a-z_/]+)`", cell)}
+
+
+def entries(folder):
+    """Return the modules and packages of a folder, without their endings."""
+    return {
+        path.stem
+        for path in folder.iterdir()
+        if not path.name.startswith(("_", ".")) and (path.is_dir() or path.suffix == ".py")
+    }
+
+
+def test_the_table_of_modules_is_the_tree():
     text = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
-    package = Path(ROOT / "sheetcut")
-    for row in re.findall(r"^\| (`[a-z`, ]+`) \|", text, re.MULTILINE):
-        for name in re.findall(r"`([a-z]+)`", row):
-            assert (package / name).is_dir() or (package / f"{name}.py").is_file(), name
+    assert named(text, "module") == entries(Path(sheetcut.__file__).parent)
+
+
+def test_the_table_of_folders_is_the_tree():
+    text = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+    tracked = subprocess.run(
+        ["git", "ls-files"], cwd=ROOT, capture_output=True, text=True, check=False
+    ).stdout.splitlines()
+    if not tracked:
+        pytest.skip("not a checkout, so it cannot be told which folders belong to it")
+    folders = {name.split("/")[0] for name in tracked if "/" in name}
+    assert named(text, "folder") | {"sheetcut"} == {
+        name for name in folders if not name.startswith(".")
+    }
+
+
+def test_the_way_of_one_blank_is_as_told(monkeypatch):
+    monkeypatch.chdir(ROOT)
+    told = doctest.testfile(str(ROOT / "DEVELOPERS.md"), module_relative=False)
+    assert told.attempted > 10
+    assert told.failed == 0
 
 
 # What stands for something in the table of commands, and what a person would type there.
