@@ -37,6 +37,7 @@ HOMES = {
     "numba": {"nest"},
     "openpyxl": {"read"},
     "svgwrite": {"draw"},
+    "tomlkit": {"read"},
     "reportlab": {"draw"},
     "fontpkg": {"draw"},
     "msgspec": {"document", "cli"},

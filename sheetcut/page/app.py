@@ -21,6 +21,7 @@ from sheetcut.page.orders import place as orders
 from sheetcut.page.plan import place as plan
 from sheetcut.page.planner import Planner
 from sheetcut.page.quote import place as quote
+from sheetcut.page.settings import place as settings
 from sheetcut.page.studio import Desk, NothingYet
 
 PLACES = (
@@ -30,6 +31,7 @@ PLACES = (
     ("orders.show", "Orders"),
     ("quote.show", "Quote"),
     ("diary.show", "Diary"),
+    ("settings.show", "Studio"),
 )
 
 
@@ -42,7 +44,7 @@ def create_app(folder: Path, door: Door) -> Flask:
     app.extensions["changing"] = Lock()
     app.jinja_env.trim_blocks = app.jinja_env.lstrip_blocks = True
     guard(app, door)
-    for place in (begin, plan, mat, drawer, orders, quote, diary, exchange):
+    for place in (begin, plan, mat, drawer, orders, quote, diary, exchange, settings):
         app.register_blueprint(place)
 
     @app.context_processor

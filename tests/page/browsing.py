@@ -4,6 +4,7 @@ import io
 import re
 from dataclasses import dataclass
 from html import unescape
+from html.parser import HTMLParser
 from pathlib import Path
 
 from flask.testing import FlaskClient
@@ -40,22 +41,48 @@ class Browsing:
 
     def form(self, path: str, action: str) -> dict[str, str]:
         """Return what a page's form would send if nothing were typed into it."""
-        page = self.get(path).get_data(as_text=True)
-        found = next(one for one in page.split("<form")[1:] if f'action="{action}"' in one)
-        own = found.split("</form>")[0]
-        fields = {
-            _value(tag, "name"): _value(tag, "value")
-            for tag in re.findall(r"<input[^>]*>", own)
-            if "name=" in tag
-        }
-        for name, options in re.findall(
-            r'<select[^>]*name="([^"]*)"[^>]*>(.*?)</select>', own, re.S
-        ):
-            chosen = re.search(r"<option selected>(.*?)</option>", options)
-            fields[name] = unescape(chosen[1]) if chosen else ""
-        return fields
+        forms = Forms()
+        forms.feed(self.get(path).get_data(as_text=True))
+        return next(fields for where, fields in forms.found if where == action)
 
 
-def _value(tag: str, name: str) -> str:
-    found = re.search(rf'\b{name}="([^"]*)"', tag)
-    return unescape(found[1]) if found else ""
+class Forms(HTMLParser):
+    """The forms of a page: what each sends to, and what it would send as it stands."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.found: list[tuple[str, dict[str, str]]] = []
+        self._fields: dict[str, str] = {}
+        self._select = ""
+        self._is_first = False
+        self._option: str | None = None
+
+    def handle_starttag(self, tag, attrs):
+        """Read what a browser would take from a tag."""
+        given = dict(attrs)
+        name, value = given.get("name") or "", given.get("value")
+        if tag == "form":
+            self._fields = {}
+            self.found.append((given.get("action") or "", self._fields))
+        elif tag == "input" and name:
+            if given.get("type") not in ("radio", "checkbox") or "checked" in given:
+                self._fields[name] = value or ""
+        elif tag == "select":
+            self._select, self._is_first = name, True
+        elif tag == "option" and self._select:
+            if self._is_first or "selected" in given:
+                self._fields[self._select] = value or ""
+                self._option = None if value is not None else self._select
+            self._is_first = False
+
+    def handle_data(self, data):
+        """Take an option's words where it has no value of its own."""
+        if self._option:
+            self._fields[self._option] += data
+
+    def handle_endtag(self, tag):
+        """End an option or what it was chosen from."""
+        if tag == "option":
+            self._option = None
+        elif tag == "select":
+            self._select = ""
