@@ -11,7 +11,10 @@ from sheetcut.answers.given import SheetGives, SizeGives
 from sheetcut.answers.margins import MarginStep, Smaller
 from sheetcut.answers.money import half_up
 from sheetcut.answers.opening import Opening
+from sheetcut.answers.parcel import Enclosed, Packing, Parcel, PostLimit, beyond
+from sheetcut.answers.printing import PrintBlank
 from sheetcut.answers.quote import Quote
+from sheetcut.answers.scanning import Scans
 from sheetcut.answers.shopping import Choice, PaperShort, Shopping
 from sheetcut.job import Piece
 from sheetcut.units import Cents, Edges, Length, in_mm
@@ -107,6 +110,61 @@ def shopping_document(found: Shopping, currency: str = "") -> Document:
     }
 
 
+def parcel_document(
+    enclosed: Iterable[Enclosed], packing: Packing, found: Parcel, limits: Iterable[PostLimit]
+) -> Document:
+    """Return a parcel, with every limit of its shape, as one versioned document."""
+    return {
+        "form": "sheetcut parcel 1",
+        "unit": "mm",
+        "enclosed": [
+            {
+                "size": sides(one.width, one.height),
+                "count": one.count,
+                "grammage": one.grammage,
+                "grams": Decimal(round(one.grams * 10)).scaleb(-1),
+                "thick": _hundredths(one.thick),
+            }
+            for one in enclosed
+        ],
+        "shape": found.shape,
+        "size": [_hundredths(side) for side in (found.long, found.short, found.thick)],
+        "roll": None if found.roll is None else _hundredths(found.roll),
+        "grams": found.grams,
+        "packing_grams": packing.grams,
+        "note": found.note,
+        "limits": [
+            {
+                "name": limit.name,
+                "keeps": not beyond(limit, found),
+                "beyond": {
+                    what: over if what == "weight" else _hundredths(over)
+                    for what, over in beyond(limit, found).items()
+                },
+                "note": limit.note,
+            }
+            for limit in limits
+        ],
+    }
+
+
+def scan_document(
+    size: tuple[Length, Length], bed: tuple[Length, Length], overlap: Length, found: Scans
+) -> Document:
+    """Return the scans of a drawing as one versioned document."""
+    return {
+        "form": "sheetcut scan 1",
+        "unit": "mm",
+        "size": sides(*size),
+        "bed": sides(*bed),
+        "overlap": in_mm(overlap),
+        "scans": found.count,
+        "bed_turned": found.bed_turned,
+        "from_the_left": [_hundredths(start) for start in found.across],
+        "from_the_foot": [_hundredths(start) for start in found.up],
+    }
+
+
 def gives_row(gives: SheetGives) -> Document:
     """Return what one sheet gives; ``steps`` only where they were asked for."""
     sheet = gives.sheet
@@ -123,6 +181,18 @@ def gives_row(gives: SheetGives) -> Document:
     if gives.steps:
         row["steps"] = [step_row(step) for step in gives.steps]
     return row
+
+
+def print_row(blank: PrintBlank) -> Document:
+    """Return how a print's sheet goes into the printer, and what stands in the way."""
+    return {
+        "image": sides(*blank.image),
+        "borders": four(blank.borders),
+        "sheet": sides(blank.width, blank.height),
+        "leads": list(blank.leads),
+        "faults": list(blank.faults),
+        "warnings": list(blank.warnings),
+    }
 
 
 def opening_row(opening: Opening) -> Document:
@@ -184,6 +254,11 @@ def money(cents: Cents | None) -> Decimal | None:
 def nearest(cents: Fraction | None) -> Decimal | None:
     """Return a cost that need not be whole cents, to the nearest."""
     return None if cents is None else money(half_up(cents))
+
+
+def _hundredths(length: Length) -> Decimal:
+    """Return a length that was worked out, to a hundredth of a millimetre."""
+    return round(in_mm(length), 2)
 
 
 def _short_row(found: PaperShort) -> Document:

@@ -12,6 +12,8 @@ from sheetcut.grammage import sheet_mass
 from sheetcut.units import TICKS_PER_MM, Length, mm
 
 Shape = Literal["flat", "roll"]
+Measured = Literal["length", "width", "thickness", "length and twice the diameter", "weight"]
+"""What is measured against a limit: the weight in grams, all else as a length."""
 
 CHECK_TARIFF = "check the current tariff"
 
@@ -218,12 +220,24 @@ def keeps(limit: PostLimit, shape: Shape, size: tuple[Length, Length, Length], g
     Args:
         size: outer sides, longest first; of a roll its length and twice its diameter.
     """
+    return limit.shape == shape and not any(over > 0 for over in _over(limit, size, grams).values())
+
+
+def beyond(limit: PostLimit, sent: Parcel) -> dict[Measured, int]:
+    """Return by how much a parcel of its shape is beyond a limit; empty where it keeps it."""
+    size = sent.long, sent.short, sent.thick
+    return {what: over for what, over in _over(limit, size, sent.grams).items() if over > 0}
+
+
+def _over(limit: PostLimit, size: tuple[Length, Length, Length], grams: int) -> dict[Measured, int]:
     long, short, thick = size
-    if limit.shape != shape or grams > limit.grams or long > limit.long or thick > limit.thick:
-        return False
-    if shape == "roll":
-        return limit.girth is None or long + 2 * thick <= limit.girth
-    return short <= limit.short
+    over: dict[Measured, int] = {"length": long - limit.long, "thickness": thick - limit.thick}
+    if limit.shape == "flat":
+        over["width"] = short - limit.short
+    elif limit.girth is not None:
+        over["length and twice the diameter"] = long + 2 * thick - limit.girth
+    over["weight"] = grams - limit.grams
+    return over
 
 
 def _allowed(

@@ -14,10 +14,13 @@ from sheetcut.cli.shown import WRONG, Shown
 
 if TYPE_CHECKING:
     from sheetcut.answers.buying import Carriage
+    from sheetcut.answers.parcel import Packing, PostLimit
+    from sheetcut.answers.printing import Printer
     from sheetcut.answers.quote import Charging
     from sheetcut.job import Job, Kind
     from sheetcut.read import Settings, Size
-    from sheetcut.units import Edges
+    from sheetcut.read.sending import SizeLimit
+    from sheetcut.units import Edges, Length
 
 T = TypeVar("T")
 KINDS = ("drawing", "print", "card")
@@ -44,6 +47,9 @@ kind_option = click.option(
 )
 turn_option = click.option(
     "--turn", type=click.Choice(TURNS), default="yes", show_default=True, help="How it may lie."
+)
+weighted_option = click.option(
+    "--weighted", is_flag=True, help="A print's foot heavier than its top, with room to sign."
 )
 
 
@@ -87,6 +93,13 @@ def asked_margin(
     return typed(option, read, text)
 
 
+def weighted(borders: Edges) -> Edges:
+    """Return a print's borders with the foot made heavier than the top, never lighter."""
+    from sheetcut.answers.printing import borders_round  # noqa: PLC0415
+
+    return borders._replace(foot=max(borders.foot, borders_round(borders.top).foot))
+
+
 def asked_paper(name: str | None, job: Job) -> str:
     """Return a paper as the drawer writes it; empty where none was typed."""
     if name is None:
@@ -117,6 +130,48 @@ def carriage_of(settings: Settings) -> Carriage:
     from sheetcut.answers.buying import Carriage  # noqa: PLC0415
 
     return Carriage(settings.trading.carriage)
+
+
+def packing_of(settings: Settings) -> Packing:
+    """Return what packing adds: as the settings say, else what is usual."""
+    from sheetcut.answers.parcel import Packing  # noqa: PLC0415
+
+    said, usual = settings.sending, Packing()
+    return Packing(
+        usual.wall if said.wall is None else said.wall,
+        usual.boards if said.boards is None else said.boards,
+        usual.grams if said.grams is None else said.grams,
+    )
+
+
+def limits_of(settings: Settings) -> tuple[PostLimit, ...]:
+    """Return the carrier's limits: the studio's own table, else those to begin with."""
+    from sheetcut.answers.parcel import CHECK_TARIFF, POST_LIMITS, PostLimit  # noqa: PLC0415
+
+    def limit(said: SizeLimit) -> PostLimit:
+        note = said.note or CHECK_TARIFF
+        if said.flat is not None:
+            thick = said.flat[0] if said.thick is None else said.thick
+            return PostLimit(said.name, "flat", *said.flat, thick, said.grams, note=note)
+        long = said.rolled or 0
+        widest = long if said.girth is None else said.girth // 2
+        thick = widest if said.thick is None else said.thick
+        return PostLimit(said.name, "roll", long, 0, thick, said.grams, said.girth, note)
+
+    return tuple(map(limit, settings.sending.limits)) or POST_LIMITS
+
+
+def printer_of(settings: Settings, width: Length | None) -> Printer:
+    """Return the studio's printer; what it leaves blank is the usual where nothing is said."""
+    from sheetcut.answers.printing import Printer  # noqa: PLC0415
+
+    said, usual = settings.apparatus, Printer(width)
+    return Printer(
+        width,
+        usual.sides if said.sides is None else said.sides,
+        usual.lead if said.lead is None else said.lead,
+        usual.tail if said.tail is None else said.tail,
+    )
 
 
 def in_figures(cents: Any, currency: str) -> str:

@@ -16,7 +16,10 @@ from sheetcut.cli.asking import (
     asked_paper,
     in_figures,
     in_option,
+    printer_of,
     typed,
+    weighted,
+    weighted_option,
 )
 from sheetcut.cli.shown import NO, YES, echo_json, json_option
 from sheetcut.cli.studio import aligned, studio_job
@@ -44,6 +47,7 @@ counted = click.IntRange(0, MOST_WANTED)
     metavar="LENGTH",
     help='Round the image: one, or "left, right, top, foot".  [default: the studio\'s usual ones]',
 )
+@weighted_option
 @click.option("--artists-proofs", type=counted, help="A.P.  [default: a tenth, rounded down]")
 @click.option("--other-proofs", default=0, type=counted, help="Printer's proofs and the like.")
 @click.option("--set-up", default=0, type=counted, help="Blanks before the first good print.")
@@ -103,11 +107,12 @@ class _Planned:
 
     def __init__(self, studio: Studio, asked: Edition, options: dict[str, Any]) -> None:
         from sheetcut.answers.edition_plan import edition_plan  # noqa: PLC0415
-        from sheetcut.answers.printing import Printer, blank_of  # noqa: PLC0415
+        from sheetcut.answers.printing import blank_of  # noqa: PLC0415
 
         self.job, settings = studio.job, studio.settings
         self.print = _print_of(self.job, settings, options)
-        self.blank: PrintBlank = blank_of(self.print, Printer(self.job.rules.printer_width))
+        printer = printer_of(settings, self.job.rules.printer_width)
+        self.blank: PrintBlank = blank_of(self.print, printer)
         companions = tuple(_companions(self.job, settings, options))
         self.plan: EditionPlan = edition_plan(
             self.job, asked, self.print, companions, sold=options["sold"]
@@ -133,16 +138,12 @@ class _Planned:
     def lines(self) -> Iterator[str]:
         """Yield the paper it takes, in words."""
         from sheetcut.drawer.tables import size_text  # noqa: PLC0415
+        from sheetcut.printout.quoted import feeding_lines  # noqa: PLC0415
 
         yield ""
         size = size_text(self.print.width, self.print.height, self.print.unit)
         yield f"Print on {self.print.paper}: sheet size {size}"
-        if self.blank.leads:
-            first, *others = self.blank.leads
-            rest = f"; or {', '.join(others)}" if others else ""
-            yield f"  into the printer with its {first} first{rest}"
-        for word in (*self.blank.faults, *self.blank.warnings):
-            yield f"  mind: {word}"
+        yield from (f"  {line}" for line in feeding_lines(self.blank))
         for paper in self.plan.missing:
             yield f"  not in the drawer: {paper}"
         for piece in self.plan.too_large:
@@ -235,6 +236,7 @@ def _print_of(job: Job, settings: Settings, options: dict[str, Any]) -> Piece:
 
         raise PaperNotThere(paper, tuple(dict.fromkeys(sheet.paper for sheet in job.sheets)))
     borders = asked_margin(options["border"], "print", settings, option="--border")
+    borders = weighted(borders) if options["weighted"] else borders
     piece = print_piece("edition", "", paper, (size.width, size.height), borders)
     return replace(piece, unit=size.unit)
 

@@ -18,15 +18,20 @@ from sheetcut.cli.asking import (
     kind_option,
     margin_option,
     paper_option,
+    printer_of,
     turn_option,
+    weighted,
+    weighted_option,
 )
 from sheetcut.cli.shown import NO, WRONG, YES, Shown, echo_json, json_option
 from sheetcut.cli.studio import clock, keeps_stock, kept_store, offer, studio_job
 from sheetcut.cli.written import output_options, write_out
 
 if TYPE_CHECKING:
+    from sheetcut.answers.printing import PrintBlank
     from sheetcut.answers.quote import Quote
-    from sheetcut.job import Job
+    from sheetcut.job import Job, Piece
+    from sheetcut.read import Studio
 
 
 @click.command()
@@ -36,6 +41,7 @@ if TYPE_CHECKING:
 @margin_option
 @kind_option
 @turn_option
+@weighted_option
 @click.option(
     "--count", default=1, show_default=True, type=click.IntRange(1, MOST_WANTED), help="How many."
 )
@@ -62,25 +68,27 @@ def quote(size: tuple[str, ...], folder: Path, **options: Any) -> None:
         )
     studio = studio_job(folder)
     asked, settings = asked_size(size, studio.settings), studio.settings
+    around = asked_margin(options["margin"], options["kind"], settings)
     piece = answers.quoted_piece(
         studio.job,
         asked.width,
         asked.height,
         paper=asked_paper(options["paper"], studio.job),
         kind=options["kind"],
-        margin=asked_margin(options["margin"], options["kind"], settings),
+        margin=weighted(around) if options["weighted"] else around,
         count=options["count"],
         turn=options["turn"],
         unit=asked.unit,
     )
     charging = charging_of(settings, options["hours"])
     found = answers.quote(studio.job, piece, charging=charging)
+    blank = _print_blank(studio, piece) if options["kind"] == "print" else None
     if options["as_json"]:
-        from sheetcut.answers.documents import quote_document  # noqa: PLC0415
+        from sheetcut.answers.documents import print_row, quote_document  # noqa: PLC0415
 
-        echo_json(quote_document(found))
+        echo_json({**quote_document(found), "print": None if blank is None else print_row(blank)})
     else:
-        _tell(found)
+        _tell(found, blank)
     if options["output"]:
         write_out(
             options["output"], {".svg": lambda: _drawing(studio.job, found)}, over=options["over"]
@@ -90,11 +98,21 @@ def quote(size: tuple[str, ...], folder: Path, **options: Any) -> None:
     raise SystemExit(YES if any(one.count for one in found.sheets) else NO)
 
 
-def _tell(found: Quote) -> None:
-    from sheetcut.printout.quoted import quote_lines  # noqa: PLC0415
+def _print_blank(studio: Studio, piece: Piece) -> PrintBlank:
+    """Return how a print's sheet goes into the studio's printer."""
+    from sheetcut.answers.printing import blank_of  # noqa: PLC0415
+
+    return blank_of(piece, printer_of(studio.settings, studio.job.rules.printer_width))
+
+
+def _tell(found: Quote, blank: PrintBlank | None) -> None:
+    from sheetcut.printout.quoted import feeding_lines, quote_lines  # noqa: PLC0415
 
     for line in quote_lines(found):
         click.secho(line, bold=line.startswith("CHARGE"))
+    if blank is not None:
+        for line in feeding_lines(blank):
+            click.echo(line)
 
 
 def _drawing(job: Job, found: Quote) -> bytes:

@@ -9,6 +9,7 @@ from sheetcut.answers.given import SheetGives
 from sheetcut.answers.margins import MarginStep, Smaller
 from sheetcut.answers.money import half_up, sheet_price
 from sheetcut.answers.opening import Opening
+from sheetcut.answers.printing import PrintBlank
 from sheetcut.answers.quote import Quote
 from sheetcut.drawer.tables import length_text, size_text
 from sheetcut.job import Unit
@@ -27,6 +28,16 @@ def around_words(edges: Edges, what: str, unit: Unit) -> str:
         return f"{length_text(edges.left, unit)} {what} all round"
     sides = zip(("left", "right", "top", "foot"), edges, strict=True)
     return f"{what}s " + ", ".join(f"{name} {length_text(edge, unit)}" for name, edge in sides)
+
+
+def feeding_lines(blank: PrintBlank) -> Iterator[str]:
+    """Yield how a print's sheet goes into the printer, and what to mind about its borders."""
+    if blank.leads:
+        first, *others = blank.leads
+        rest = f"; or {', '.join(others)}" if others else ""
+        yield f"into the printer with its {first} first{rest}"
+    for word in (*blank.faults, *blank.warnings):
+        yield f"mind: {word}"
 
 
 def quote_lines(quote: Quote) -> tuple[str, ...]:

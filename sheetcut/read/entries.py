@@ -78,6 +78,14 @@ class Entries:
         taken = {name: self.take(own, name, read, nothing, key) for name in own}
         return {name: value for name, value in taken.items() if value is not None}
 
+    def part(self, given: Mapping[str, Any], key: str, known: tuple[str, ...]) -> dict[str, Any]:
+        """Return the settings of a section by their plain names; none where it is not there."""
+        part = given.get(key, {})
+        if not isinstance(part, dict):
+            self.add(key, f"{key} is {shown(part)}", f"write a section headed [{key}]")
+            return {}
+        return self.plain_keys(part, known, key)
+
     def plain_keys(
         self, given: Mapping[str, Any], known: tuple[str, ...], where: str
     ) -> dict[str, Any]:

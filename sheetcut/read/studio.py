@@ -9,6 +9,7 @@ from typing import Any
 
 from sheetcut.errors import Problem
 from sheetcut.job import Aim, Kind, NarrowStrips, Paper, Preference, Rules, Unit
+from sheetcut.read.apparatus import Apparatus, read_apparatus
 from sheetcut.read.dimensions import Size
 from sheetcut.read.entries import (
     Entries,
@@ -26,6 +27,7 @@ from sheetcut.read.entries import (
     shown,
 )
 from sheetcut.read.refusal import quoted, unseen
+from sheetcut.read.sending import Sending, read_sending
 from sheetcut.read.trading import Trading, read_trading
 from sheetcut.units import Edges, Length
 
@@ -43,7 +45,7 @@ _KINDS: tuple[Kind, ...] = ("drawing", "print", "card")
 _KEYS = (
     "name", "currency", "unit", "reading step", "mat", "ruler", "printer width", "keep size",
     "narrowest strip", "narrow strips", "usual margins", "deckle trim", "sizes sold", "aim",
-    "preference", "paper", "charging", "buying",
+    "preference", "paper", "charging", "buying", "printer", "scanner", "packing", "parcel",
 )  # fmt: skip
 _PAPER_KEYS = ("grammage", "passes", "aim")
 
@@ -59,6 +61,8 @@ class Settings:
         sizes_sold: the sizes of the price list.
         trading: how it charges for its work and buys its paper.
     """
+        apparatus: what its printer and its scanner reach.
+        sending: what packing adds and what a carrier takes.
 
     name: str = ""
     currency: str = ""
@@ -70,6 +74,8 @@ class Settings:
     papers: tuple[Paper, ...] = ()
     trading: Trading = field(default_factory=Trading)
 
+    apparatus: Apparatus = field(default_factory=Apparatus)
+    sending: Sending = field(default_factory=Sending)
 
 def read_settings(source: str, data: bytes) -> tuple[Settings, list[Problem]]:
     """Return the settings, and the problems found among them.
@@ -96,6 +102,8 @@ def _settings(entries: Entries, given: dict[str, Any]) -> Settings:
         papers=_papers(entries, given),
         trading=read_trading(entries, given, currency),
     )
+        apparatus=read_apparatus(entries, given, unit),
+        sending=read_sending(entries, given, unit),
 
 
 def _rules(entries: Entries, given: dict[str, Any], unit: Unit) -> Rules:

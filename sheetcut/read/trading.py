@@ -42,8 +42,8 @@ class Trading:
 
 def read_trading(entries: Entries, given: dict[str, Any], currency: str) -> Trading:
     """Return what the sections [charging] and [buying] say."""
-    charging = _section(entries, given, "charging", CHARGING)
-    buying = _section(entries, given, "buying", BUYING)
+    charging = entries.part(given, "charging", CHARGING)
+    buying = entries.part(given, "buying", BUYING)
     money = partial(_money, currency=currency)
     plain = Trading()
     return Trading(
@@ -57,16 +57,6 @@ def read_trading(entries: Entries, given: dict[str, Any], currency: str) -> Trad
             buying, "carriage", partial(_carriage, currency=currency), plain.carriage, "buying"
         ),
     )
-
-
-def _section(
-    entries: Entries, given: dict[str, Any], name: str, keys: tuple[str, ...]
-) -> dict[str, Any]:
-    part = given.get(name, {})
-    if not isinstance(part, dict):
-        entries.add(name, f"{name} is {shown(part)}", f"write a section headed [{name}]")
-        return {}
-    return entries.plain_keys(part, keys, name)
 
 
 def read_hours(value: str | int) -> Fraction:
