@@ -33,11 +33,14 @@ class Tree:
 
     def kinds(self) -> Counter[int]:
         """Return how many blanks of each kind lie in it."""
-        if self.kind is not None:
-            return Counter((self.kind,))
         total: Counter[int] = Counter()
-        for member in self.members:
-            total += member.kinds()
+        todo = [self]
+        while todo:
+            one = todo.pop()
+            if one.kind is None:
+                todo.extend(one.members)
+            else:
+                total[one.kind] += 1
         return total
 
 

@@ -11,14 +11,15 @@ Source:
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from types import ModuleType
 
 import numpy as np
 from numpy.typing import NDArray
 
+from sheetcut.nest import kernel
 from sheetcut.nest.board import Tree
 from sheetcut.nest.task import AS_WRITTEN, TURNED, Task
 
@@ -28,7 +29,7 @@ LONG_WORK = 150_000_000  # about a fifth of a second
 COARSE = range(50, 81)  # cells on a side, of which the best number is taken
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Axis:
     """The lengths along one side that matter.
 
@@ -42,12 +43,12 @@ class Axis:
     rest: NDArray[np.intp]
     half: tuple[int, ...]
 
-    @property
+    @cached_property
     def flat(self) -> Table:
         """The places of ``rest`` in one run."""
         return self.rest.ravel().astype(np.int64)
 
-    @property
+    @cached_property
     def halves(self) -> Table:
         """The numbers of ``half`` as an array."""
         return np.array(self.half, dtype=np.int64)
@@ -182,78 +183,81 @@ class Grid:
         return table
 
     def base(self, weights: Sequence[int]) -> Table:
-        """Return the value of the best single blank in every rectangle."""
+        """Return the values of single blanks, each where a rectangle is just large enough."""
         table = np.zeros((len(self.x.spots), len(self.y.spots)), dtype=np.int64)
-        for one in self.lying:
-            part = table[one.x :, one.y :]
-            np.maximum(part, weights[one.kind], out=part)
+        x, y, kinds = self._places_of_all
+        np.maximum.at(table, (x, y), np.array(weights, dtype=np.int64)[kinds])
         return table
 
-    def best_tree(self, table: Table, weights: Sequence[int], stock: int) -> Tree:
+    @cached_property
+    def _places_of_all(self) -> tuple[Table, Table, Table]:
+        rows = [(one.x, one.y, one.kind) for one in self.lying]
+        x, y, kinds = np.array(rows, dtype=np.int64).reshape(-1, 3).T
+        return x, y, kinds
+
+    def best_tree(
+        self,
+        table: Table,
+        weights: Sequence[int],
+        stock: int,
+        machine: ModuleType | None = None,
+    ) -> Tree:
         """Return a way to cut a sheet that has the value in the table."""
         row = self.task.stocks[stock]
-        tree = self._tree(table, weights, self.stocks[stock], (row.wide, row.high))
+        steps = iter(self.steps(table, weights, stock, machine))
+        tree = self._tree(steps, row.wide, row.high)
         return tree if tree.kind is None else Tree(row.wide, row.high, 0, (tree,))
 
-    def counts(self, table: Table, weights: Sequence[int], stock: int) -> tuple[int, ...]:
+    def counts(
+        self,
+        table: Table,
+        weights: Sequence[int],
+        stock: int,
+        machine: ModuleType | None = None,
+    ) -> tuple[int, ...]:
         """Return how many blanks of each kind a sheet of the value in the table holds."""
         found = [0] * len(self.task.blanks)
-        todo = [self.stocks[stock]]
-        while todo:
-            i, j = todo.pop()
-            if table[i, j] == 0:
-                continue
-            step = self._step(table, weights, i, j)
-            if isinstance(step, Lying):
-                found[step.kind] += 1
-            else:
-                todo.extend(step)
+        for step in self.steps(table, weights, stock, machine):
+            if step < -1:
+                found[self.lying[-2 - step].kind] += 1
         return tuple(found)
 
-    def _step(
-        self, table: Table, weights: Sequence[int], i: int, j: int
-    ) -> Lying | tuple[tuple[int, int], ...]:
-        """Return the blank, or the two rectangles, that give a rectangle its value."""
-        value = table[i, j]
-        for one in self.lying:
-            if one.x <= i and one.y <= j and weights[one.kind] == value:
-                return one
-        if i and table[i - 1, j] == value:
-            return ((i - 1, j),)
-        if j and table[i, j - 1] == value:
-            return ((i, j - 1),)
-        half = self.x.half[i]
-        rest = self.x.rest[i, 1 : half + 1]
-        hits = np.flatnonzero(table[1 : half + 1, j] + table[rest, j] == value)
-        if hits.size:
-            return ((int(hits[0]) + 1, j), (int(rest[hits[0]]), j))
-        half = self.y.half[j]
-        rest = self.y.rest[j, 1 : half + 1]
-        hits = np.flatnonzero(table[i, 1 : half + 1] + table[i, rest] == value)
-        return ((i, int(hits[0]) + 1), (i, int(rest[hits[0]])))
+    def steps(
+        self,
+        table: Table,
+        weights: Sequence[int],
+        stock: int,
+        machine: ModuleType | None = None,
+    ) -> list[int]:
+        """Return how a sheet of the value in the table is cut; see ``kernel.trace``."""
+        x, y, kinds = self._places_of_all
+        lying = np.stack((x, y, np.array(weights, dtype=np.int64)[kinds]), axis=1)
+        i, j = self.stocks[stock]
+        nx, ny = table.shape
+        room = [np.zeros(2 * table.size, dtype=np.int64) for _ in range(2)]
+        runs = table.ravel(), self.x.flat, self.y.flat, self.x.halves, self.y.halves, lying.ravel()
+        todo, steps = room
+        if machine is not None:
+            n = machine.trace(runs[0], nx, ny, *runs[1:], i * ny + j, todo, steps)
+        else:
+            v, across, up, wide, high, values = (run.tolist() for run in runs)
+            n = kernel.trace(v, nx, ny, across, up, wide, high, values, i * ny + j, todo, steps)
+        return [int(step) for step in steps[:n]]
 
-    def _tree(
-        self, table: Table, weights: Sequence[int], at: tuple[int, int], size: tuple[int, int]
-    ) -> Tree:
+    def _tree(self, steps: Iterator[int], wide: int, high: int) -> Tree:
         """Return the tree of one rectangle in whole steps."""
-        wide, high = size
-        if table[at] == 0:
+        step = next(steps)
+        if step == -1:
             return Tree(wide, high, free=wide)
-        step = self._step(table, weights, *at)
-        if isinstance(step, Lying):
-            return alone(step, wide, high)
-        if len(step) == 1:
-            return self._tree(table, weights, step[0], size)
-        one, other = step
-        if one[1] == at[1]:
-            cut = self.x.spots[one[0]]
-            left = self._tree(table, weights, one, (cut, high))
-            right = self._tree(table, weights, other, (wide - cut, high))
-            return joined(0, left, right, wide, high)
-        cut = self.y.spots[one[1]]
-        low = self._tree(table, weights, one, (wide, cut))
-        top = self._tree(table, weights, other, (wide, high - cut))
-        return joined(1, low, top, wide, high)
+        if step < -1:
+            return alone(self.lying[-2 - step], wide, high)
+        if step % 2 == 0:
+            cut = self.x.spots[step // 2]
+            left = self._tree(steps, cut, high)
+            return joined(0, left, self._tree(steps, wide - cut, high), wide, high)
+        cut = self.y.spots[step // 2]
+        low = self._tree(steps, wide, cut)
+        return joined(1, low, self._tree(steps, wide, high - cut), wide, high)
 
 
 def filled(table: Table, x: Axis, y: Axis) -> Table:
@@ -295,15 +299,20 @@ def grids(task: Task, most_work: int = QUICK_WORK) -> list[Grid]:
     Args:
         most_work: what one table may take before its sheet is measured in coarser cells.
     """
-    groups: list[list[int]] = []
+    return [Grid(task, group, most_work) for group in groups(task)]
+
+
+def groups(task: Task) -> list[list[int]]:
+    """Return the stocks in as few groups as do, in each of which all blanks lie the same ways."""
+    found: list[list[int]] = []
     for stock in range(len(task.stocks)):
-        for group in groups:
+        for group in found:
             if all(_agree(task, stock, other) for other in group):
                 group.append(stock)
                 break
         else:
-            groups.append([stock])
-    return [Grid(task, group, most_work) for group in groups]
+            found.append([stock])
+    return found
 
 
 def work_for(task: Task) -> int:
@@ -385,5 +394,12 @@ def joined(along: int, one: Tree, other: Tree, wide: int, high: int) -> Tree:
 
 def content(tree: Tree, n: int) -> tuple[int, ...]:
     """Return how many blanks of each of n kinds lie in a tree."""
-    kinds: Counter[int] = tree.kinds()
-    return tuple(kinds[kind] for kind in range(n))
+    found = [0] * n
+    todo = [tree]
+    while todo:
+        one = todo.pop()
+        if one.kind is None:
+            todo.extend(one.members)
+        else:
+            found[one.kind] += 1
+    return tuple(found)

@@ -124,7 +124,7 @@ class Patterns:
             table = grid.table(weights, machine)
             for stock, place in grid.stocks.items():
                 capacity[stock] = int(table[place])
-                found.append(self._found(grid, table, weights, stock))
+                found.append(self._found(grid, table, weights, stock, machine))
         self._keep(
             Row(tuple(weights), tuple(capacity), self._total(weights), "patterns", self._cells())
         )
@@ -138,11 +138,16 @@ class Patterns:
         return added
 
     def _found(
-        self, grid: Grid, table: Table, weights: Sequence[int], stock: int
+        self,
+        grid: Grid,
+        table: Table,
+        weights: Sequence[int],
+        stock: int,
+        machine: ModuleType | None,
     ) -> tuple[Key, Tree | None]:
         if not grid.exact:
-            return (stock, grid.counts(table, weights, stock)), None
-        tree = grid.best_tree(table, weights, stock)
+            return (stock, grid.counts(table, weights, stock, machine)), None
+        tree = grid.best_tree(table, weights, stock, machine)
         return (stock, content(tree, len(weights))), tree
 
     @property

@@ -346,3 +346,35 @@ def fill(
             level = [best[x, b] + best[x, y - b] for b in range(1, y)]
             best[x, y] = max([0, *own, *upright, *level])
     return best
+
+
+def trace(
+    table: Sequence[Sequence[int]],
+    rest: tuple[Sequence[Sequence[int]], Sequence[Sequence[int]]],
+    blanks: Sequence[tuple[int, int, int]],
+    i: int,
+    j: int,
+) -> list[int]:
+    """Return how a rectangle of a filled table is cut, in the kernel's steps, first part first.
+
+    Args:
+        rest: for both axes and two places, the place that fits into what is between them.
+        blanks: least places on both axes and value of each.
+    """
+    value = table[i][j]
+    if value == 0:
+        return [-1]
+    own = [n for n, (x, y, worth) in enumerate(blanks) if worth == value and x <= i and y <= j]
+    if own:
+        return [-2 - own[0]]
+    if table[i - 1][j] == value:
+        return trace(table, rest, blanks, i - 1, j)
+    if table[i][j - 1] == value:
+        return trace(table, rest, blanks, i, j - 1)
+    for a in range(1, i):
+        if table[a][j] + table[rest[0][i][a]][j] == value:
+            first = trace(table, rest, blanks, a, j)
+            return [2 * a, *first, *trace(table, rest, blanks, rest[0][i][a], j)]
+    b = next(b for b in range(1, j) if table[i][b] + table[i][rest[1][j][b]] == value)
+    first = trace(table, rest, blanks, i, b)
+    return [2 * b + 1, *first, *trace(table, rest, blanks, i, rest[1][j][b])]

@@ -56,7 +56,7 @@ class Stock:
         return self.wide * self.high
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Blank:
     """Blanks of one size that may lie the same ways, whatever lines they belong to.
 
@@ -71,7 +71,7 @@ class Blank:
     ways: tuple[int, ...]
     lines: tuple[tuple[int, int], ...]
 
-    @property
+    @cached_property
     def count(self) -> int:
         """How many are wanted."""
         return sum(n for _, n in self.lines)

@@ -231,12 +231,29 @@ def test_the_table_of_values_is_that_of_every_possible_cut(seed):
             assert table[stock] == plain[row.wide, row.high]
             tree = grid.best_tree(table, weights, i)
             assert sum(weights[kind] * n for kind, n in tree.kinds().items()) == table[stock]
+            lying = [(one.x, one.y, weights[one.kind]) for one in grid.lying]
+            rest = grid.x.rest.tolist(), grid.y.rest.tolist()
+            steps = reference.trace(table.tolist(), rest, lying, *stock)
+            assert grid.steps(table, weights, i) == steps
         flat = grid.base(weights).ravel().tolist()
         x, y = grid.x, grid.y
         kernel.fill(
             flat, len(x.spots), len(y.spots), x.flat.tolist(), y.flat.tolist(), x.half, y.half
         )
         assert flat == table.ravel().tolist()
+
+
+@pytest.mark.skipif(not compiled.is_possible(), reason="numba has no wheel for this machine")
+@pytest.mark.parametrize("seed", range(3))
+def test_the_compiled_kernel_cuts_a_sheet_the_same_way(seed):
+    machine = compiled.wait()
+    board, chance = random_board(seed)
+    weights = [chance.randint(1, 40) for _ in board.task.blanks]
+    for grid in grids(board.task):
+        table = grid.table(weights)
+        assert (grid.table(weights, machine) == table).all()
+        for i in grid.stocks:
+            assert grid.steps(table, weights, i, machine) == grid.steps(table, weights, i)
 
 
 @pytest.mark.skipif(not compiled.is_possible(), reason="numba has no wheel for this machine")
