@@ -11,7 +11,7 @@ Source:
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from types import ModuleType
@@ -230,18 +230,17 @@ class Grid:
         machine: ModuleType | None = None,
     ) -> list[int]:
         """Return how a sheet of the value in the table is cut; see ``kernel.trace``."""
-        x, y, kinds = self._places_of_all
-        lying = np.stack((x, y, np.array(weights, dtype=np.int64)[kinds]), axis=1)
+        across, up, kinds = self._places_of_all
+        lying = np.stack((across, up, np.array(weights, dtype=np.int64)[kinds]), axis=1)
         i, j = self.stocks[stock]
         nx, ny = table.shape
-        room = [np.zeros(2 * table.size, dtype=np.int64) for _ in range(2)]
-        runs = table.ravel(), self.x.flat, self.y.flat, self.x.halves, self.y.halves, lying.ravel()
-        todo, steps = room
-        if machine is not None:
-            n = machine.trace(runs[0], nx, ny, *runs[1:], i * ny + j, todo, steps)
-        else:
-            v, across, up, wide, high, values = (run.tolist() for run in runs)
-            n = kernel.trace(v, nx, ny, across, up, wide, high, values, i * ny + j, todo, steps)
+        todo, steps = (np.zeros(2 * table.size, dtype=np.int64) for _ in range(2))
+        x, y = self.x, self.y
+        runs = [table.ravel(), x.flat, y.flat, x.halves, y.halves, lying.ravel()]
+        trace: Callable[..., int] = kernel.trace if machine is None else machine.trace
+        if machine is None:
+            *runs, todo, steps = (run.tolist() for run in (*runs, todo, steps))
+        n = trace(runs[0], nx, ny, *runs[1:], i * ny + j, todo, steps)
         return [int(step) for step in steps[:n]]
 
     def _tree(self, steps: Iterator[int], wide: int, high: int) -> Tree:
