@@ -57,6 +57,41 @@ unit = "mm"                       # what bare numbers count: mm, cm or in
 # [buying]
 # carriage = ["9.50", "free from 150.00"]
 
+# What your printer leaves blank: at both sides, at the edge that goes in first, at the last.
+# [printer]
+# sides = 5
+# lead = 5
+# tail = 17
+
+# Your scanner's glass, and how much of a drawing neighbouring scans share.
+# [scanner]
+# bed = "216 x 297"
+# overlap = 30
+
+# What packing adds: the mailer at each edge, boards and mailer in thickness, all in grams.
+# [packing]
+# wall = 4
+# boards = 6
+# grams = 120
+
+# What may be sent, the cheapest first. Check the current tariff: carriers change it.
+# [parcel."large letter"]
+# flat = "353 x 250"
+# thick = 25
+# grams = 750
+# [parcel."small parcel"]
+# flat = "450 x 350"
+# thick = 160
+# grams = 2000
+# [parcel."small parcel, rolled"]
+# rolled = 450                    # how long; thick is its diameter
+# thick = 80
+# grams = 2000
+# [parcel.tube]
+# rolled = 900
+# girth = 1040                    # its length and twice its diameter
+# grams = 2000
+
 # What is known of each paper: its weight in g/m² and the knife strokes a cut needs.
 [paper."Example Smooth 300"]
 grammage = 300

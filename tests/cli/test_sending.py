@@ -2,10 +2,16 @@
 
 import csv
 import json
+from dataclasses import replace
 from decimal import Decimal
 
 import pytest
 
+from sheetcut.answers.parcel import POST_LIMITS, Packing
+from sheetcut.answers.printing import Printer
+from sheetcut.answers.scanning import A4_BED, OVERLAP
+from sheetcut.cli.asking import limits_of, packing_of, printer_of
+from sheetcut.read import settings_in
 from tests.cli.shell import here
 from tests.cli.test_money import set_up
 
@@ -88,6 +94,25 @@ def test_the_limits_are_the_studios_own(unkept):
     assert "  flat, 347 x 260 x 3 mm, 81 g with 30 g of packing" in told  # 50.2 and 30, up
     rolled = lines(unkept, "parcel", "A4", "--rolled", "--grammage", "300")
     assert rolled[-1].startswith("price list of May")
+
+
+def test_what_a_new_studio_is_offered_is_what_holds_without_it(tmp_path):
+    """Whoever takes the # away finds the very figures that were used before."""
+    folder = tmp_path / "new"
+    assert here("start", folder).returncode == 0
+    path = folder / "studio.toml"
+    offered = path.read_text(encoding="utf-8").splitlines()
+    lines = [
+        line.removeprefix("# ") if line.startswith("# [") or " = " in line else line
+        for line in offered
+    ]
+    path.write_text("\n".join(lines), encoding="utf-8")
+    settings = settings_in(folder)
+    same = zip(limits_of(settings), POST_LIMITS, strict=True)
+    assert all(replace(one, thick=other.thick) == other for one, other in same)
+    assert packing_of(settings) == Packing()
+    assert printer_of(settings, None) == Printer()
+    assert (settings.apparatus.bed, settings.apparatus.overlap) == (A4_BED, OVERLAP)
 
 
 def test_the_limits_as_a_table(unkept, tmp_path):
