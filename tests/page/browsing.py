@@ -41,8 +41,12 @@ class Browsing:
 
     def form(self, path: str, action: str) -> dict[str, str]:
         """Return what a page's form would send if nothing were typed into it."""
+        return self.form_of(self.get(path), action)
+
+    def form_of(self, answer, action: str) -> dict[str, str]:
+        """Return what a form of an answer would send if nothing were typed into it."""
         forms = Forms()
-        forms.feed(self.get(path).get_data(as_text=True))
+        forms.feed(answer.get_data(as_text=True))
         return next(fields for where, fields in forms.found if where == action)
 
 
@@ -55,7 +59,7 @@ class Forms(HTMLParser):
         self._fields: dict[str, str] = {}
         self._select = ""
         self._is_first = False
-        self._option: str | None = None
+        self._words = ""  # the field whose value is the words that follow
 
     def handle_starttag(self, tag, attrs):
         """Read what a browser would take from a tag."""
@@ -67,22 +71,26 @@ class Forms(HTMLParser):
         elif tag == "input" and name:
             if given.get("type") not in ("radio", "checkbox") or "checked" in given:
                 self._fields[name] = value or ""
+        elif tag == "textarea":
+            self._fields[name], self._words = "", name
         elif tag == "select":
             self._select, self._is_first = name, True
         elif tag == "option" and self._select:
             if self._is_first or "selected" in given:
                 self._fields[self._select] = value or ""
-                self._option = None if value is not None else self._select
+                self._words = "" if value is not None else self._select
             self._is_first = False
 
     def handle_data(self, data):
-        """Take an option's words where it has no value of its own."""
-        if self._option:
-            self._fields[self._option] += data
+        """Take the words of a field that has no value besides."""
+        if self._words:
+            self._fields[self._words] += data
 
     def handle_endtag(self, tag):
-        """End an option or what it was chosen from."""
-        if tag == "option":
-            self._option = None
+        """End a field; a browser drops the line break that a text begins with."""
+        if tag == "textarea" and self._words:
+            self._fields[self._words] = self._fields[self._words].removeprefix("\n")
+        if tag in ("option", "textarea"):
+            self._words = ""
         elif tag == "select":
             self._select = ""
