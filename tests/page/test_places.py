@@ -222,3 +222,18 @@ def test_a_sheet_form_that_was_overtaken_is_refused(browsing):
     assert browsing.post("/drawer/correct", **(form | {"on-hand": "9"})).status_code == 409
     assert browsing.post("/drawer/remove", **form).status_code == 409
     assert sheets_kept(browsing.folder)["HP-IMP"].on_hand == 5
+
+
+def test_paper_is_added_up_by_month(browsing, demo_plan):
+    """One Imperial cut: 560 x 760 mm is 0.426 square metres, at 15.20."""
+    number = next(n for n, one in enumerate(demo_plan.layouts, 1) if one.sheet == "HP-IMP")
+    path = f"/mat/{demo_plan.code}/{number}/cut"
+    assert browsing.post(path, spoiled="").status_code == 303
+    page = browsing.get("/diary/figures").get_data(as_text=True)
+    assert "Slatehouse Smooth" in page
+    assert "0.426" in page
+    assert "15.20" in page
+    assert page.count('<svg class="drawing"') == 1
+    file = browsing.get("/diary/figures.svg")
+    assert file.data.startswith(b"<?xml")
+    assert "attachment" in file.headers["Content-Disposition"]
