@@ -15,8 +15,10 @@ from sheetcut.kept_tables import ORDERS, Cells
 from sheetcut.page.changing import version_of
 from sheetcut.page.rows import RowForms, as_typed
 from sheetcut.page.studio import desk
+from sheetcut.page.work import place as work
 
 place = Blueprint("orders", __name__, url_prefix="/orders")
+place.register_blueprint(work)
 
 EDGES = ("left", "right", "top", "foot")
 CHOICES: Mapping[str, tuple[str, ...]] = {
