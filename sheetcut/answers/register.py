@@ -134,10 +134,23 @@ class Register:
         return (n for n in range(1, self.most(mark) + 1) if n not in used)
 
     def _changed(self, name: str, state: State, note: str) -> Register:
-        wanted = " ".join(name.split()).casefold()
         for place, one in enumerate(self.prints):
-            if one.state != "spoiled" and self.name(one).casefold() == wanted:
+            if one.state != "spoiled" and is_named(name, self.name(one)):
                 changed = replace(one, state=state, note=note or one.note)
                 prints = (*self.prints[:place], changed, *self.prints[place + 1 :])
                 return replace(self, prints=prints)
         raise NotInRegister(name)
+
+
+def is_named(typed: str, name: str) -> bool:
+    """Whether somebody who typed this means the print of that name.
+
+    >>> is_named("7", "7/50"), is_named("ap 2", "A.P. 2/5"), is_named("7/40", "7/50")
+    (True, True, False)
+    """
+    mine, whole = (_plain(text) for text in (typed, name))
+    return mine in (whole, whole.partition("/")[0])
+
+
+def _plain(name: str) -> str:
+    return "".join(name.replace(".", "").split()).casefold()

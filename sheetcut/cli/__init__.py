@@ -16,6 +16,7 @@ from sheetcut.cli.past import history, redo, undo
 from sheetcut.cli.planning import check, plan, start
 from sheetcut.cli.printing import print_pages
 from sheetcut.cli.quoting import quote
+from sheetcut.cli.registering import register
 from sheetcut.cli.sending import parcel, scan
 from sheetcut.cli.shown import Commands
 from sheetcut.cli.sizes import sizes
@@ -39,7 +40,7 @@ def main() -> None:
 
 
 for command in (
-    start, plan, check, print_pages, quote, gives, buy, edition, parcel, scan, drawer, orders, cut, spoiled,
-    relay, hold, release, work, undo, redo, history, sizes, page,
+    start, plan, check, print_pages, quote, gives, buy, edition, register, parcel, scan, drawer,
+    orders, cut, spoiled, relay, hold, release, work, undo, redo, history, sizes, page,
 ):  # fmt: skip
     main.add_command(command)

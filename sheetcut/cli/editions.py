@@ -21,6 +21,7 @@ from sheetcut.cli.asking import (
     weighted,
     weighted_option,
 )
+from sheetcut.cli.registering import register_document, register_line, register_table
 from sheetcut.cli.shown import NO, YES, echo_json, json_option
 from sheetcut.cli.studio import aligned, studio_job
 from sheetcut.cli.written import output_options, table_makers, write_out
@@ -97,7 +98,7 @@ def edition(number: int, folder: Path, **options: Any) -> None:
         for line in _register_lines(register):
             click.echo(line)
     if options["output"]:
-        makers = table_makers("register", lambda: _register_table(register))
+        makers = table_makers("register", lambda: register_table(register))
         write_out(options["output"], makers, over=options["over"])
     raise SystemExit(NO if planned and planned.fails else YES)
 
@@ -285,11 +286,7 @@ def _lines(asked: Edition, sold: int | None) -> Iterator[str]:
 
 def _register_lines(register: Register) -> Iterator[str]:
     yield ""
-    number = register.next_number
-    of = register.most("number")
-    then = "all numbers are printed" if number is None else f"next is {number}/{of}"
-    left = f"{register.left('number')} numbers and {register.proofs_left} artist's proofs left"
-    yield f"Register: {then}; {left}"
+    yield f"Register: {register_line(register)}"
 
 
 def _document(asked: Edition, register: Register, sold: int | None) -> dict[str, Any]:
@@ -304,15 +301,7 @@ def _document(asked: Edition, register: Register, sold: int | None) -> dict[str,
         "sold": sold,
         "blanks": asked.blanks if sold is None else asked.blanks_for(sold),
         "certificates": asked.certificates if sold is None else sold,
-        "register": {
-            "next_number": register.next_number,
-            "numbers_left": register.left("number"),
-            "proofs_left": register.proofs_left,
-            "prints": [
-                {"name": register.name(one), "certificate": one.certificate, "state": one.state}
-                for one in register.prints
-            ],
-        },
+        "register": register_document(register),
     }
 
 
@@ -364,14 +353,3 @@ def _paper_document(planned: _Planned | None) -> dict[str, Any]:
             ],
         },
     }
-
-
-def _register_table(register: Register) -> list[tuple[str, ...]]:
-    """Return every print of the edition with its certificate, made or still to be made."""
-    made = {register.name(one): one for one in register.prints}
-    whole = register.printed(register.left("number")).printed(register.proofs_left, "A.P.")
-    table: list[tuple[str, ...]] = [("print", "certificate", "state", "note")]
-    for one in whole.prints:
-        state = "printed" if whole.name(one) in made else "to print"
-        table.append((whole.name(one), str(one.certificate), state, one.note))
-    return table

@@ -20,9 +20,18 @@ from sheetcut.drawer.intake import (
     note_written,
     take_in,
 )
-from sheetcut.drawer.lines import add_order, correct_order, remove_order
+from sheetcut.drawer.lines import add_order, add_orders, correct_order, remove_order
 from sheetcut.drawer.mirror import write_whole
 from sheetcut.drawer.reading import Entry, diary
+from sheetcut.drawer.registers import (
+    KeptEdition,
+    KeptPrint,
+    begin_edition,
+    enter_prints,
+    kept_edition,
+    kept_editions,
+    remove_edition,
+)
 from sheetcut.drawer.sheets import (
     InDrawer,
     add_sheet,
@@ -61,14 +70,18 @@ __all__ = [
     "Figures",
     "InDrawer",
     "InWork",
+    "KeptEdition",
+    "KeptPrint",
     "LayoutState",
     "Leftover",
     "Part",
     "SourceFile",
     "Store",
     "add_order",
+    "add_orders",
     "add_sheet",
     "balances",
+    "begin_edition",
     "correct_order",
     "correct_sheet",
     "csv_bytes",
@@ -76,12 +89,15 @@ __all__ = [
     "diary",
     "differences",
     "drawer_rows",
+    "enter_prints",
     "figure_rows",
     "figures",
     "found_otherwise",
     "free_tag",
     "hold",
     "in_drawer",
+    "kept_edition",
+    "kept_editions",
     "layout_states",
     "move",
     "newer_files",
@@ -89,6 +105,7 @@ __all__ = [
     "order_rows",
     "receive",
     "release",
+    "remove_edition",
     "remove_order",
     "remove_sheet",
     "spoil",

@@ -11,8 +11,11 @@ from typing import Literal
 from sheetcut.drawer.refusals import NotKeepable
 from sheetcut.drawer.rows import Row
 
-STATE_TABLES = ("setting", "paper", "sheet", "order_line", "sheet_cut", "blank", "book", "source")
-IN_PLACE = {"paper", "sheet", "order_line"}  # these keep the order they were typed in
+STATE_TABLES = (
+    "setting", "paper", "sheet", "order_line", "sheet_cut", "blank", "book", "source", "edition",
+    "print",
+)  # fmt: skip
+IN_PLACE = {"paper", "sheet", "order_line", "edition"}  # these keep the order they were typed in
 
 
 @dataclass(frozen=True, slots=True)

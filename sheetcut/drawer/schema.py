@@ -11,7 +11,34 @@ from sheetcut.drawer.rows import Row
 
 APPLICATION_ID = 0x73686374  # "shct", in the file's header, so that no other file is taken for ours
 
+EDITION_TABLES = (
+    """
+    CREATE TABLE edition (
+        id INTEGER PRIMARY KEY,
+        place INTEGER NOT NULL,
+        name TEXT NOT NULL UNIQUE,
+        numbered INTEGER NOT NULL CHECK (numbered > 0),
+        proofs INTEGER NOT NULL CHECK (proofs >= 0)
+    ) STRICT
+    """,
+    # One print, in the order they were entered; a spoiled one frees its number and certificate.
+    """
+    CREATE TABLE print (
+        id INTEGER PRIMARY KEY,
+        edition INTEGER NOT NULL REFERENCES edition (id) DEFERRABLE INITIALLY DEFERRED,
+        mark TEXT NOT NULL CHECK (mark IN ('number', 'A.P.')),
+        number INTEGER NOT NULL CHECK (number > 0),
+        certificate INTEGER NOT NULL CHECK (certificate > 0),
+        state TEXT NOT NULL CHECK (state IN ('printed', 'sold', 'spoiled')),
+        note TEXT NOT NULL,
+        since TEXT NOT NULL
+    ) STRICT
+    """,
+    "CREATE INDEX print_of_edition ON print (edition)",
+)
+
 TABLES = (
+    *EDITION_TABLES,
     # Studio, currency and rules, a value each as JSON.
     """
     CREATE TABLE setting (
@@ -237,7 +264,13 @@ def _text(value: Row) -> str:
     return json.dumps(value, ensure_ascii=False)
 
 
-STEPS: tuple[Step, ...] = (_add_seldom_columns,)
+def _add_registers(connection: sqlite3.Connection) -> None:
+    """Add the registers of editions; nothing of the past has any."""
+    for statement in EDITION_TABLES:
+        connection.execute(statement)
+
+
+STEPS: tuple[Step, ...] = (_add_seldom_columns, _add_registers)
 """The first leads from version 1 to 2, and so on; a step that was released never changes."""
 
 VERSION = 1 + len(STEPS)

@@ -271,7 +271,8 @@ def test_a_register_is_written_to_keep(unkept, tmp_path):
     done = here("edition", "10", "--printed", "2", "--in", unkept, "-o", file)
     assert done.returncode == 0, done.stderr
     rows = list(csv.DictReader(file.read_text(encoding="utf-8-sig").splitlines()))
-    assert [row["print"] for row in rows] == [*(f"{n}/10" for n in range(1, 11)), "A.P. 1/1"]
+    assert [row["number"] for row in rows] == [*map(str, range(1, 11)), "1"]
+    assert [row["proof"] for row in rows] == [""] * 10 + ["A.P."]
     assert [row["state"] for row in rows].count("printed") == 2
     assert len({row["certificate"] for row in rows}) == 11
 

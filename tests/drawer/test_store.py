@@ -76,7 +76,7 @@ def test_the_file_is_kept_as_promised(store):
     }
     tables = connection.execute("PRAGMA table_list").fetchall()
     ours = [row for row in tables if not row[1].startswith("sqlite_")]
-    assert len(ours) == 10
+    assert len(ours) == 12
     assert all(row[5] for row in ours)  # STRICT
 
 
