@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterable
 from dataclasses import replace
 from datetime import datetime
 from typing import Any
@@ -21,6 +22,20 @@ def add_order(store: Store, piece: Piece, *, now: datetime) -> str:
     with store.changing(now) as change:
         put_line(change, piece)
         change.says = f"Ordered: {words(piece)}"
+    return change.says
+
+
+def add_orders(store: Store, pieces: Iterable[Piece], *, now: datetime) -> str:
+    """Add order lines that belong together, in one change; return what was done.
+
+    Raises:
+        NameTaken: if one of their names is; then none is added.
+    """
+    with store.changing(now) as change:
+        added = list(pieces)
+        for piece in added:
+            put_line(change, piece)
+        change.says = f"Ordered: {'; '.join(map(words, added))}"
     return change.says
 
 
