@@ -1,11 +1,12 @@
-"""Small drawings of the page as numbers, for its templates: in hand, in the drawer, the stair."""
+"""Small drawings of the page as numbers, for its templates: paper in hand, in the drawer, more."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from sheetcut.answers.margins import MarginStep
+from sheetcut.answers.several import Position
 from sheetcut.draw.steps import Step
 from sheetcut.draw.view import Rect, View
 from sheetcut.job import Sheet
@@ -200,3 +201,45 @@ def stair(steps: Sequence[MarginStep], margin: Length, ends: Length) -> Stair:
         if one.least <= margin <= one.most:
             here = (round(left + margin * per, 1), y)
     return Stair("".join(path), tuple(labels), here)
+
+
+@dataclass(frozen=True, slots=True)
+class Places:
+    """A sheet with the places to print on it, as it goes into the printer.
+
+    Attributes:
+        usable: what the printer reaches; None where that is the whole sheet.
+        across, down: along the left edge of each place and its top: where, and the figure.
+    """
+
+    width: float
+    height: float
+    usable: Box | None
+    boxes: tuple[Box, ...]
+    across: tuple[tuple[float, str], ...]
+    down: tuple[tuple[float, str], ...]
+
+
+def places_of(sheet: Sheet, positions: Sequence[Position]) -> Places:
+    """Return the places on a sheet, the long side of the sheet always equally long."""
+    scale = HAND_LONG / max(sheet.width, sheet.height)
+
+    def at(length: Length) -> float:
+        return round(length * scale, 1)
+
+    def ticks(lengths: Iterable[Length]) -> tuple[tuple[float, str], ...]:
+        return tuple((at(one), f"{in_mm(one):f}") for one in sorted(set(lengths)))
+
+    loss = sheet.edge_loss
+    usable = Box(at(loss.left), at(loss.top), at(sheet.usable_width), at(sheet.usable_height))
+    return Places(
+        width=at(sheet.width),
+        height=at(sheet.height),
+        usable=usable if any(loss) else None,
+        boxes=tuple(
+            Box(at(one.left), at(one.top), at(one.width), at(one.height), str(one.number))
+            for one in positions
+        ),
+        across=ticks(one.left for one in positions),
+        down=ticks(one.top for one in positions),
+    )
