@@ -19,7 +19,7 @@ Side = Literal["one", "both"]
 Edge = Literal["left", "right", "top", "foot"]
 Unit = Literal["mm", "cm", "in"]
 Aim = Literal["least cost", "fewest sheets"]
-Preference = Literal["quicker to cut", "better leftover"]
+Preference = Literal["quicker to cut", "better leftover", "strips only"]
 NarrowStrips = Literal["allowed", "refused"]
 SheetCorner = Literal["top left", "top right", "foot left", "foot right"]
 
@@ -248,7 +248,8 @@ class Rules:
         ruler: the longest ruler, if known.
         printer_width: the widest sheet the printer takes, if known.
         aim: what every plan is judged by, unless its paper says otherwise.
-        preference: what decides between plans that cost the same.
+        preference: what decides between plans that cost the same; it may be named for each of
+            the kinds of alternative plan.
         narrow_strips: whether a strip under the narrowest may be cut off where it cannot be
             left on a drawing: "allowed" only flags it.
     """

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any, Literal
 
-from sheetcut.job import NO_EDGES, Aim, Edge, Job, Piece, Sheet
+from sheetcut.job import NO_EDGES, Aim, Edge, Job, Piece, Preference, Sheet
 from sheetcut.units import Area, Cents, Edges, Length, in_mm
 
 Axis = Literal["x", "y"]
@@ -227,6 +227,19 @@ class Layout:
 
 
 @dataclass(frozen=True, slots=True)
+class Alternative:
+    """Another way to cut all that a paper's plan cuts, from no more sheets and for no more cash.
+
+    Attributes:
+        kind: how it differs.
+        layouts: all of its sheets; keepers have names that nothing else in the plan has.
+    """
+
+    kind: Preference
+    layouts: tuple[Layout, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class PaperPlan:
     """The plan for one paper.
 
@@ -236,7 +249,8 @@ class PaperPlan:
         shares: for each order line on this paper (its place in ``Job.pieces``), the cents of
             that cash its cut pieces carry, in all; empty where the cost is not known.
         proved: that ``value`` is the bound, so no plan for the same pieces does better.
-        alternatives: other plans, as short figures; empty for now.
+        kind: what was preferred among equals.
+        alternatives: other ways to cut the same, each of another kind.
         notes: what the user should know, a sentence each.
     """
 
@@ -250,7 +264,8 @@ class PaperPlan:
     proved: bool = False
     rounds: int = 0
     stopped: bool = False
-    alternatives: tuple[dict[str, Any], ...] = ()
+    kind: Preference = "quicker to cut"
+    alternatives: tuple[Alternative, ...] = ()
     notes: tuple[str, ...] = ()
 
     def value(self, job: Job) -> int:

@@ -6,51 +6,26 @@ import hashlib
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from concurrent.futures import Executor
-from dataclasses import dataclass, replace
-from itertools import repeat
-from typing import Literal
+from dataclasses import replace
 
 from sheetcut import document
 from sheetcut.check import faults_in
-from sheetcut.cost import shares, waste_of
-from sheetcut.cuts import (
-    Figures,
-    Ordered,
-    Settled,
-    arrange,
-    cut_order,
-    settled,
-    with_leave_ons,
-    without_needless_levels,
-)
+from sheetcut.choosing import Way, others, preferred, ways_of
+from sheetcut.cost import shares
 from sheetcut.deckled import keeping_deckles
-from sheetcut.errors import FaultsFound, SheetcutError
-from sheetcut.handling import narrow_cuts
-from sheetcut.job import Job, Sheet
-from sheetcut.layout import Answer, Candidate, Keeper, Layout, PaperPlan, Plan
+from sheetcut.drawn import layouts_of
+from sheetcut.errors import FaultsFound
+from sheetcut.handling import cash_for, sheets_cut
+from sheetcut.job import Job
+from sheetcut.layout import Alternative, Answer, Layout, PaperPlan, Plan
 from sheetcut.nest import Stop, lay_out
 from sheetcut.tags import new_tags
-from sheetcut.units import Cents, Length, in_mm
 from sheetcut.version import VERSION
 
 Tell = Callable[[str], None]
-Corner = tuple[Literal["left", "right"], Literal["foot", "top"]]
 
 CODE_LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ23456789"  # without I, O, 0 and 1, which look alike
 CODE_LENGTH = 4
-
-
-class NarrowStripsRefused(SheetcutError):
-    """Every plan found cuts off a strip that the studio's settings refuse."""
-
-    def __init__(self, paper: str, sheet: str, narrowest: Length, strips: Sequence[Length]) -> None:
-        self.paper = paper
-        self.strips = tuple(strips)
-        widths = ", ".join(f"{in_mm(width):f}" for width in strips)
-        super().__init__(
-            f"{paper}, {sheet}: strips of {widths} mm would be cut, and less than "
-            f"{in_mm(narrowest):f} mm is refused; widen a border, or set narrow-strips to allowed"
-        )
 
 
 def make_plan(
@@ -131,10 +106,14 @@ def plan_from(
         FaultsFound: if the plan fails its check.
     """
     answers = [keeping_deckles(job, answer, seed=seed) for answer in answers]
+    ways = [ways_of(job, answer.candidates) for answer in answers]
     tags = new_tags([sheet.id for sheet in job.sheets])
+    papers = [
+        _paper_plan(job, answer, these, tags) for answer, these in zip(answers, ways, strict=True)
+    ]
     plan = Plan(
         job=job,
-        papers=tuple(_paper_plan(job, answer, tags) for answer in answers),
+        papers=_with_alternatives(job, papers, ways, tags),
         short=tuple(short for answer in answers for short in answer.short),
         seed=seed,
         rounds=max((answer.rounds for answer in answers), default=0),
@@ -142,21 +121,30 @@ def plan_from(
         version=VERSION,
         input_hash=input_hash,
     )
-    plan = replace(
-        plan,
-        made=made,
-        code=_code(plan),
-        input_hash=input_hash or hashlib.sha256(document.job_bytes(job)).hexdigest(),
-    )
+    input_hash = input_hash or hashlib.sha256(document.job_bytes(job)).hexdigest()
+    return sound(replace(plan, made=made, code=code_of(plan), input_hash=input_hash))
+
+
+def sound(plan: Plan) -> Plan:
+    """Return a plan as it is.
+
+    Raises:
+        FaultsFound: if it fails its check.
+    """
     faults = faults_in(plan)
     if faults:
         raise FaultsFound(faults)
     return plan
 
 
-def _code(plan: Plan) -> str:
-    """Return a few letters and figures that name the answer, whenever it was made."""
-    number = int.from_bytes(hashlib.sha256(document.plan_bytes(plan)).digest()[:8], "big")
+def code_of(plan: Plan) -> str:
+    """Return a few letters and figures that name the answer, whenever it was made.
+
+    Its alternatives have no part in that: one of them is another answer.
+    """
+    papers = tuple(replace(paper, alternatives=()) for paper in plan.papers)
+    bare = replace(plan, papers=papers, code="", made="", input_hash="")
+    number = int.from_bytes(hashlib.sha256(document.plan_bytes(bare)).digest()[:8], "big")
     letters = []
     for _ in range(CODE_LENGTH):
         number, letter = divmod(number, len(CODE_LETTERS))
@@ -164,156 +152,51 @@ def _code(plan: Plan) -> str:
     return "".join(letters)
 
 
-@dataclass(frozen=True, slots=True)
-class _Drawn:
-    """A sheet of a candidate with its cuts in order, from a start corner."""
+def _with_alternatives(
+    job: Job, plans: Sequence[PaperPlan], ways: Sequence[Sequence[Way]], tags: Iterator[str]
+) -> tuple[PaperPlan, ...]:
+    """Return the plans with their alternatives, once every plan has its own tags."""
+    return tuple(
+        replace(
+            plan,
+            alternatives=tuple(
+                Alternative(kind, layouts_of(job, way, tags))
+                for kind, way in others(job, plan.layouts, these)
+            ),
+        )
+        for plan, these in zip(plans, ways, strict=True)
+    )
 
-    sheet: Sheet
-    ordered: Ordered
-    start: Corner
 
-    @property
-    def pattern(self) -> tuple[object, ...]:
-        """What is alike for twins: sheet, cuts and where the blanks lie."""
-        places = tuple((p.x, p.y, p.width, p.height) for p in self.ordered.placements)
-        squaring = self.ordered.squaring
-        return (self.sheet.id, self.start, squaring, self.ordered.cuts, places)
-
-
-def _paper_plan(job: Job, answer: Answer, tags: Iterator[str]) -> PaperPlan:
-    drawn = _handiest(job, [_drawn(job, candidate) for candidate in answer.candidates])
-    layouts = _layouts(job, drawn, tags)
-    used = Counter(one.sheet.id for one in drawn)
-    cost = _cash(job, used)
+def _paper_plan(job: Job, answer: Answer, ways: Sequence[Way], tags: Iterator[str]) -> PaperPlan:
+    layouts = layouts_of(job, preferred(job, ways), tags)
     plan = PaperPlan(
         paper=answer.paper,
         aim=answer.aim,
-        sheets_used={sheet.id: used[sheet.id] for sheet in job.sheets if used[sheet.id]},
-        cost=cost,
+        sheets_used={},
+        cost=None,
         bound=answer.bound,
-        layouts=layouts,
-        shares={} if cost is None else shares(cost, _areas(job, layouts)),
+        layouts=(),
+        shares={},
         rounds=answer.rounds,
         stopped=answer.stopped,
+        kind=job.rules.preference,
         notes=answer.notes,
     )
+    return with_layouts(job, plan, layouts)
+
+
+def with_layouts(job: Job, plan: PaperPlan, layouts: Sequence[Layout]) -> PaperPlan:
+    """Return a paper's plan with other layouts, and all that is worked out from these."""
+    used, cost = sheets_cut(layouts), cash_for(job, layouts)
+    plan = replace(
+        plan,
+        sheets_used={sheet.id: used[sheet.id] for sheet in job.sheets if used[sheet.id]},
+        cost=cost,
+        layouts=tuple(layouts),
+        shares={} if cost is None else shares(cost, _areas(job, layouts)),
+    )
     return replace(plan, proved=plan.value(job) == plan.bound.value)
-
-
-def _drawn(job: Job, candidate: Candidate) -> list[_Drawn]:
-    sheets = {sheet.id: sheet for sheet in job.sheets}
-    mat = max(job.rules.mat) if job.rules.mat else None
-    arranged = [(sheets[name], arrange(tree, mat=mat)) for name, tree in candidate.trees]
-    # The way blanks are parted may have changed, and with it what can reach an edge.
-    as_found = [(sheets[name], without_needless_levels(tree)) for name, tree in candidate.trees]
-    trees = settled(arranged, job) or settled(as_found, job)
-    if trees is None:
-        raise AssertionError("a candidate without room for its deckles came this far")
-    return [
-        _Drawn(sheet, _cut(one, sheet, job), one.start)
-        for (sheet, _), one in zip(arranged, trees, strict=True)
-    ]
-
-
-def _cut(one: Settled, sheet: Sheet, job: Job) -> Ordered:
-    if one.is_tied:
-        return cut_order(one.tree, sheet, job, start=one.start, is_tied=True)
-    tree = with_leave_ons(one.tree, sheet, job, start=one.start)
-    return cut_order(tree, sheet, job, start=one.start)
-
-
-def _handiest(job: Job, ways: Sequence[list[_Drawn]]) -> list[_Drawn]:
-    """Return the plan that is quickest to cut, of those without a strip that is refused.
-
-    Raises:
-        NarrowStripsRefused: if each of them has one.
-    """
-    if job.rules.narrow_strips == "allowed":
-        return min(ways, key=_handiness)
-    fine = [way for way in ways if not any(_narrow(job, one) for one in way)]
-    if fine:
-        return min(fine, key=_handiness)
-    worst = next(one for one in ways[0] if _narrow(job, one))
-    narrowest = job.rules.narrowest_strip or 0
-    raise NarrowStripsRefused(worst.sheet.paper, worst.sheet.title, narrowest, _narrow(job, worst))
-
-
-def _narrow(job: Job, one: _Drawn) -> list[Length]:
-    layout = _layout(job, one, 1, 1, repeat("tag"))
-    return [width for _, width in narrow_cuts(job, layout)]
-
-
-def _handiness(drawn: Sequence[_Drawn]) -> tuple[int, ...]:
-    """Return what decides between equals: cuts, ruler settings, the mat, fresh edges, effort."""
-    figures: list[Figures] = [one.ordered.figures for one in drawn]
-    return (
-        sum(figure.cuts for figure in figures),
-        sum(figure.settings for figure in figures),
-        sum(figure.over_mat for figure in figures),
-        sum(figure.fresh_levels for figure in figures),
-        sum(figure.effort for figure in figures),
-    )
-
-
-def _layouts(job: Job, drawn: Sequence[_Drawn], tags: Iterator[str]) -> tuple[Layout, ...]:
-    """Return the layouts in drawer order, twins together, the fullest first."""
-    rank = {sheet.id: place for place, sheet in enumerate(job.sheets)}
-    by_pattern: dict[tuple[object, ...], list[_Drawn]] = {}
-    for one in sorted(drawn, key=lambda one: (rank[one.sheet.id], -_blank_area(one))):
-        by_pattern.setdefault(one.pattern, []).append(one)
-    layouts: list[Layout] = []
-    for twins, alike in enumerate(by_pattern.values(), start=1):
-        for placements, copies in Counter(one.ordered.placements for one in alike).items():
-            ordered = replace(alike[0].ordered, placements=placements)
-            one = replace(alike[0], ordered=ordered)
-            layouts.append(_layout(job, one, copies, twins, tags))
-    return tuple(layouts)
-
-
-def _blank_area(one: _Drawn) -> int:
-    return sum(place.width * place.height for place in one.ordered.placements)
-
-
-def _layout(job: Job, one: _Drawn, copies: int, twins: int, tags: Iterator[str]) -> Layout:
-    sheet, ordered = one.sheet, one.ordered
-    keepers = tuple(
-        Keeper(tuple(next(tags) for _ in range(copies)), *leftover)
-        for leftover in ordered.leftovers
-        if is_keeper(job, leftover[2], leftover[3])
-    )
-    return Layout(
-        sheet=sheet.id,
-        copies=copies,
-        twins=twins,
-        start=one.start,
-        width=sheet.width,
-        height=sheet.height,
-        usable=(
-            sheet.edge_loss.left,
-            sheet.edge_loss.foot,
-            sheet.usable_width,
-            sheet.usable_height,
-        ),
-        squaring=ordered.squaring,
-        placements=ordered.placements,
-        cuts=ordered.cuts,
-        keepers=keepers,
-        leftovers=ordered.leftovers,
-        waste=waste_of(job, sheet, ordered.placements, keepers),
-    )
-
-
-def is_keeper(job: Job, width: int, height: int) -> bool:
-    """Whether a leftover is at least the size the studio keeps, either way round."""
-    short, long = sorted((width, height))
-    return short >= job.rules.keep_short and long >= job.rules.keep_long
-
-
-def _cash(job: Job, used: Mapping[str, int]) -> Cents | None:
-    bought = [sheet for sheet in job.sheets if sheet.kind == "full" and used[sheet.id]]
-    if any(sheet.price is None for sheet in bought):
-        return None
-    return sum(used[sheet.id] * (sheet.price or 0) for sheet in bought)
 
 
 def _areas(job: Job, layouts: Iterable[Layout]) -> dict[int, int]:

@@ -3,11 +3,18 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator
 from typing import TypeVar
 
+from sheetcut.check.alternatives import (
+    ALTERNATIVE_CHECKS,
+    as_plan,
+    gives_the_same,
+    strips_only,
+    takes_no_more,
+)
 from sheetcut.check.blanks import BLANK_CHECKS, lies_alike
-from sheetcut.check.bound import BOUND_CHECKS
+from sheetcut.check.bound import BOUND_CHECKS, bound_is_not_beaten
 from sheetcut.check.case import (
     LayoutCase,
     LayoutCheck,
@@ -23,7 +30,7 @@ from sheetcut.check.knife import KNIFE_CHECKS
 from sheetcut.check.money import MONEY_CHECKS
 from sheetcut.check.sound import layout_troubles, paper_troubles, plan_troubles
 from sheetcut.check.squaring import SQUARING_CHECKS
-from sheetcut.check.stock import STOCK_CHECKS
+from sheetcut.check.stock import STOCK_CHECKS, enough_on_hand
 from sheetcut.check.trueness import TRUENESS_CHECKS
 from sheetcut.check.waste import WASTE_CHECKS
 from sheetcut.errors import Fault
@@ -45,7 +52,10 @@ PAPER_CHECKS: tuple[PaperCheck, ...] = (
     *STOCK_CHECKS,
     *MONEY_CHECKS,
     *BOUND_CHECKS,
+    *ALTERNATIVE_CHECKS,
 )
+OTHER_CHECKS: tuple[PaperCheck, ...] = (*TWIN_CHECKS, enough_on_hand, bound_is_not_beaten)
+"""What holds for the sheets of an alternative taken by themselves."""
 PLAN_CHECKS: tuple[PlanCheck, ...] = (*DEMAND_CHECKS, lies_alike, names_stand_once)
 CHECKS = (*LAYOUT_CHECKS, *PAPER_CHECKS, *PLAN_CHECKS)
 
@@ -70,13 +80,55 @@ def faults_in(plan: Plan) -> tuple[Fault, ...]:
             papers.append(case)
     if whole:
         faults.extend(_run_all(PLAN_CHECKS, PlanCase(plan, tuple(papers))))
+        for number, case in enumerate(papers):
+            faults.extend(_alternatives(papers, number, case))
     return tuple(faults)
+
+
+def _alternatives(papers: list[PaperCase], number: int, chosen: PaperCase) -> Iterator[Fault]:
+    """Yield what is wrong with one paper's alternatives, each put in the place of its plan."""
+    for one in chosen.paper.alternatives:
+        known = {case.layout for case in chosen.layouts}
+        faults, cases = _layouts(chosen.plan, as_plan(chosen.paper, one.layouts), known)
+        yield from (_in_alternative(one.kind, fault) for fault in faults)
+        if cases is None:
+            continue
+        paper = PaperCase(chosen.plan, as_plan(chosen.paper, one.layouts), tuple(cases))
+        whole = PlanCase(chosen.plan, (*papers[:number], paper, *papers[number + 1 :]))
+        found = (
+            *_run_all(OTHER_CHECKS, paper),
+            *takes_no_more(chosen, paper),
+            *gives_the_same(chosen, paper),
+            *strips_only(paper, one.kind),
+            *_run_all((lies_alike, names_stand_once), whole),
+        )
+        yield from (_in_alternative(one.kind, fault) for fault in found)
+
+
+def _in_alternative(kind: str, fault: Fault) -> Fault:
+    return Fault(f"{fault.where}, {kind}", fault.message)
 
 
 def _paper(plan: Plan, paper: PaperPlan) -> tuple[list[Fault], PaperCase | None]:
     """Return one paper's faults, and its case if all of it can be relied on."""
     faults = list(paper_troubles(plan, paper))
-    sound = not faults
+    found, cases = _layouts(plan, paper, set())
+    if faults or cases is None:
+        return [*faults, *found], None
+    whole = PaperCase(plan, paper, tuple(cases))
+    return [*found, *_run_all(PAPER_CHECKS, whole)], whole
+
+
+def _layouts(
+    plan: Plan, paper: PaperPlan, known: Collection[Layout]
+) -> tuple[list[Fault], list[LayoutCase] | None]:
+    """Return the faults of layouts, and their cases if all of them can be relied on.
+
+    Args:
+        known: layouts that were looked at before.
+    """
+    faults: list[Fault] = []
+    sound = True
     sheets = {sheet.id: sheet for sheet in plan.job.sheets}
     before: Counter[str] = Counter()
     cases: list[LayoutCase] = []
@@ -92,12 +144,9 @@ def _paper(plan: Plan, paper: PaperPlan) -> tuple[list[Fault], PaperCase | None]
         before[layout.sheet] += layout.copies
         case = LayoutCase(plan, paper, layout, sheet, where)
         cases.append(case)
-        faults.extend(_run_all(LAYOUT_CHECKS, case))
-    if not sound:
-        return faults, None
-    whole = PaperCase(plan, paper, tuple(cases))
-    faults.extend(_run_all(PAPER_CHECKS, whole))
-    return faults, whole
+        if layout not in known:
+            faults.extend(_run_all(LAYOUT_CHECKS, case))
+    return faults, cases if sound else None
 
 
 def _where(paper: PaperPlan, layout: Layout, sheet: Sheet | None, number: int) -> str:

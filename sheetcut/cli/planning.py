@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from sheetcut.cli.liking import kind_of, liked
 from sheetcut.cli.shown import (
     NO,
     YES,
@@ -47,10 +48,21 @@ def start(folder: Path) -> None:
 @click.option("--seed", default=0, show_default=True, type=click.IntRange(0), help="For chance.")
 @click.option("--rounds", type=click.IntRange(0), help="Search so many rounds, as a plan records.")
 @click.option(
+    "--like",
+    metavar="KIND",
+    help="Which of the plans that cost the same: quicker to cut, better leftover, strips only.",
+)
+@click.option(
     "--more", is_flag=True, help="Say too what would save a sheet, what room is left, what to buy."
 )
-def plan(
-    folder: Path, as_json: bool, seconds: float, seed: int, rounds: int | None, more: bool
+def plan(  # noqa: PLR0917
+    folder: Path,
+    as_json: bool,
+    seconds: float,
+    seed: int,
+    rounds: int | None,
+    like: str | None,
+    more: bool,
 ) -> None:
     """Lay out the orders, and draw every sheet.
 
@@ -63,6 +75,7 @@ def plan(
     from sheetcut.printout.files import write_plan  # noqa: PLC0415
     from sheetcut.printout.pages import missing_words  # noqa: PLC0415
 
+    kind = None if like is None else kind_of(like)
     studio = studio_job(folder)
     for note in studio.notes:
         click.echo(f"note: {note}", err=True)
@@ -78,6 +91,8 @@ def plan(
             stop=stop,
             tell=tell,
         )
+        if kind is not None:
+            made = liked(made, kind)
         tell("drawing the layouts")
         written = write_plan(made, folder)
     for missing in written.missing:

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from sheetcut.cuts.deckles import Settled, can_carry, settled, start_for
 from sheetcut.cuts.leave_on import with_leave_ons
-from sheetcut.cuts.order import Figures, Ordered, cut_order
+from sheetcut.cuts.order import Corner, Ordered, cut_order
 from sheetcut.cuts.regroup import without_needless_levels
 from sheetcut.cuts.tidy import arrange
 
 __all__ = [
-    "Figures",
+    "Corner",
     "Ordered",
     "Settled",
     "arrange",

@@ -12,33 +12,12 @@ from sheetcut.cuts.marks import Leaf, Mark, marks_and_leaves
 from sheetcut.cuts.regroup import without_needless_levels
 from sheetcut.cuts.sequence import in_turn
 from sheetcut.handling import kept_edges
-from sheetcut.job import Edge, Job, Piece, Sheet, blank_size, passes_of, reading_step
+from sheetcut.job import Edge, Job, Piece, Sheet, blank_size, reading_step
 from sheetcut.layout import Cut, Part, Placement, Rectangle, Squaring
 from sheetcut.units import Edges, Length
 
 Corner = tuple[Literal["left", "right"], Literal["foot", "top"]]
 LOWER_LEFT: Corner = ("left", "foot")
-
-
-@dataclass(frozen=True, slots=True)
-class Figures:
-    """What a layout asks of the hands, squaring not counted.
-
-    Attributes:
-        cuts: how many cuts.
-        settings: how often the ruler is placed.
-        over_mat: cuts that are longer than the mat, if that is known.
-        fresh_levels: cuts whose reading is taken from an edge made by an earlier cut.
-        length: how far the knife travels, one pass each.
-        effort: the same with every pass the paper needs.
-    """
-
-    cuts: int
-    settings: int
-    over_mat: int
-    fresh_levels: int
-    length: Length
-    effort: Length
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +28,6 @@ class Ordered:
     squaring: tuple[Squaring, ...]
     cuts: tuple[Cut, ...]
     leftovers: tuple[Rectangle, ...]
-    figures: Figures
 
 
 def cut_order(
@@ -75,7 +53,6 @@ def cut_order(
         squaring=squaring,
         cuts=cuts,
         leftovers=tuple(place(leaf) for leaf in leaves if leaf.part.piece is None),
-        figures=_figures(cuts, passes_of(job.paper(sheet.paper)) or 1, job.rules.mat),
     )
 
 
@@ -191,15 +168,3 @@ def _on_sheet(mark: Mark, sheet: Sheet, start: Corner) -> tuple[Length, tuple[Le
     if ends_mirrored:
         return at, (across - mark.stop, across - mark.start)
     return at, (mark.start, mark.stop)
-
-
-def _figures(cuts: tuple[Cut, ...], passes: int, mat: tuple[Length, Length] | None) -> Figures:
-    length = sum(cut.stop - cut.start for cut in cuts)
-    return Figures(
-        cuts=len(cuts),
-        settings=len({cut.setting for cut in cuts}),
-        over_mat=sum(cut.stop - cut.start > max(mat) for cut in cuts) if mat else 0,
-        fresh_levels=sum(cut.edge != "start" for cut in cuts),
-        length=length,
-        effort=length * passes,
-    )

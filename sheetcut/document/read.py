@@ -10,6 +10,7 @@ import msgspec
 
 from sheetcut.document.rows import (
     FORM,
+    AlternativeRow,
     BlankRow,
     CutRow,
     Four,
@@ -25,6 +26,7 @@ from sheetcut.document.write import plan_bytes
 from sheetcut.errors import Fault, SheetcutError
 from sheetcut.job import Job, Pack, Paper, Piece, Rules, Sheet, Skew
 from sheetcut.layout import (
+    Alternative,
     Bound,
     Cut,
     Keeper,
@@ -218,9 +220,13 @@ class _Reader:
             proved=row.proved,
             rounds=row.rounds,
             stopped=row.stopped,
-            alternatives=row.alternatives,
+            kind=row.kind,
+            alternatives=tuple(self._alternative(one) for one in row.alternatives),
             notes=row.notes,
         )
+
+    def _alternative(self, row: AlternativeRow) -> Alternative:
+        return Alternative(row.kind, tuple(self._layout(one) for one in row.layouts))
 
     def _layout(self, row: LayoutRow) -> Layout:
         x, y, width, height = _rectangle(row.usable)

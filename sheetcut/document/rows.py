@@ -220,6 +220,28 @@ class LayoutRow(msgspec.Struct):
     flags: tuple[FlagRow, ...] = ()
 
 
+class FiguresRow(msgspec.Struct):
+    """What layouts ask of the hands and leave, as written: effort in mm, scrap in mm²."""
+
+    cuts: int
+    settings: int
+    fresh_edges: int
+    effort: Decimal
+    largest_keeper: Two | None
+    kept: Decimal
+    scrap: Decimal
+
+
+class AlternativeRow(msgspec.Struct):
+    """Another way to cut the same, as written; its figures stand beside those of the plan."""
+
+    kind: Preference
+    sheets_used: dict[str, int]
+    cost: Decimal | None
+    figures: FiguresRow
+    layouts: tuple[LayoutRow, ...]
+
+
 class PaperPlanRow(msgspec.Struct):
     """The plan for one paper, as written."""
 
@@ -230,12 +252,14 @@ class PaperPlanRow(msgspec.Struct):
     currency: str
     bound: BoundRow
     proved: bool
-    alternatives: tuple[dict[str, Any], ...]
+    alternatives: tuple[AlternativeRow, ...]
     layouts: tuple[LayoutRow, ...]
     shares: dict[str, Decimal]
     rounds: int
     stopped: bool
     notes: tuple[str, ...]
+    kind: Preference = "quicker to cut"
+    figures: FiguresRow | None = None
 
 
 class ShortRow(msgspec.Struct):

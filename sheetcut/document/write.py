@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from decimal import Decimal
 
 import msgspec
 
 from sheetcut.document.rows import (
     FORM,
+    AlternativeRow,
     BlankRow,
     BoundRow,
     CutRow,
+    FiguresRow,
     FlagRow,
     Four,
     JobRows,
@@ -30,9 +32,17 @@ from sheetcut.document.rows import (
     Two,
     WasteRow,
 )
-from sheetcut.handling import flags, fresh_readings, marks, slack
+from sheetcut.handling import (
+    cash_for,
+    figures_of,
+    flags,
+    fresh_readings,
+    marks,
+    sheets_cut,
+    slack,
+)
 from sheetcut.job import Job, Piece, Sheet, Skew, reading_step
-from sheetcut.layout import Cut, Layout, PaperPlan, Placement, Plan
+from sheetcut.layout import Alternative, Cut, Layout, PaperPlan, Placement, Plan
 from sheetcut.units import TICKS_PER_MM, Cents, Length, in_mm, in_mm2
 
 _ENCODER = msgspec.json.Encoder(decimal_format="number")
@@ -193,7 +203,7 @@ def _paper_row(job: Job, paper: PaperPlan) -> PaperPlanRow:
             certificate=paper.bound.certificate,
         ),
         proved=paper.proved,
-        alternatives=paper.alternatives,
+        alternatives=tuple(_alternative_row(job, one) for one in paper.alternatives),
         layouts=tuple(_layout_row(job, layout) for layout in paper.layouts),
         shares={
             job.pieces[piece].order: Decimal(share).scaleb(-2)
@@ -202,6 +212,33 @@ def _paper_row(job: Job, paper: PaperPlan) -> PaperPlanRow:
         rounds=paper.rounds,
         stopped=paper.stopped,
         notes=paper.notes,
+        kind=paper.kind,
+        figures=_figures_row(job, paper.layouts),
+    )
+
+
+def _alternative_row(job: Job, one: Alternative) -> AlternativeRow:
+    used = sheets_cut(one.layouts)
+    return AlternativeRow(
+        kind=one.kind,
+        sheets_used={sheet.id: used[sheet.id] for sheet in job.sheets if used[sheet.id]},
+        cost=_money(cash_for(job, one.layouts)),
+        figures=_figures_row(job, one.layouts),
+        layouts=tuple(_layout_row(job, layout) for layout in one.layouts),
+    )
+
+
+def _figures_row(job: Job, layouts: Iterable[Layout]) -> FiguresRow:
+    figures = figures_of(job, layouts)
+    keeper = figures.largest_keeper
+    return FiguresRow(
+        cuts=figures.cuts,
+        settings=figures.settings,
+        fresh_edges=figures.fresh_edges,
+        effort=in_mm(figures.effort),
+        largest_keeper=None if keeper is None else _two(*keeper),
+        kept=in_mm2(figures.kept),
+        scrap=in_mm2(figures.scrap),
     )
 
 

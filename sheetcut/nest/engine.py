@@ -92,7 +92,7 @@ def lay_out(
     search.improve()
     best = search.best
     assert best is not None
-    candidates = [candidate_of(best.task, one) for one in tidied(best, seed)]
+    candidates = [candidate_of(best.task, one) for one in tidied(best, seed, before + search.used)]
     return Answer(
         paper=paper,
         aim=aim_for(job, paper),

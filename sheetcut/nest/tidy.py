@@ -1,47 +1,123 @@
-"""The last step: the same sheets and blanks with fewer cuts and larger leftovers."""
+"""The last step: the same sheets and blanks with fewer cuts, larger leftovers, plainer strips."""
 
 from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
 
 from sheetcut.nest import compiled
 from sheetcut.nest import kernel as k
 from sheetcut.nest.best import Best, tie_board
-from sheetcut.nest.board import Solution, solution_of
+from sheetcut.nest.board import Board, Solution, solution_of
 from sheetcut.nest.hunt import seed_of
+from sheetcut.nest.strips import strips_only
 
 MOST_ROUNDS = 300
+LEAST_ROUNDS = 10
 WORK = 12_000  # rounds times blanks
+SHARE = 20  # of the rounds of search, one in so many is spent here besides
+MOST_BESIDES = 2_000
 MOST_BLANKS = 1_000  # larger plans are left as they are
 AREA_BITS = 22  # areas are counted this finely, so that squares of many blocks can be summed
+LOOKS = 3  # plans that are kept from each run
+KEPT = 3  # plans of each merit that are handed on
 
 
-def tidied(best: Best, seed: int) -> list[Solution]:
-    """Return plans as good by the aim: the one with the largest leftovers, the fewest cuts first.
+def tidied(best: Best, seed: int, searched: int = 0) -> list[Solution]:
+    """Return plans as good by the aim: first the one with the largest leftovers, then others.
 
-    Each starts from the plan at hand; neither is worse in what it looks for.
+    They have few cuts, or large leftovers, or strips only; the last is the plan as it was
+    found. All start from that plan or from strips, and the work follows from the size of the
+    task and the rounds of search, never from a clock.
+
+    Args:
+        searched: how many rounds of search came before.
     """
-    task = best.task
-    if task.n_blanks > MOST_BLANKS:
-        return [best.found.solution]
-    board = tie_board(best)
-    goal = sum(board.costs[stock] * n for stock, n in best.found.solution.used().items())
-    start = board.load(best.found.solution, board.roots_under(goal))
-    if start[k.LACK]:
-        raise AssertionError("only whole plans are tidied")
-    rounds = max(10, min(MOST_ROUNDS, WORK // task.n_blanks))
-    largest = max(stock.area for stock in task.stocks)
-    shift = max(0, largest.bit_length() - AREA_BITS)
-    sheet = (largest >> shift) ** 2
-    # Measured: 0.02 of a sheet squared for a block keeps both in view.
-    found = []
-    for number, toll in enumerate((sheet // 50, 2 * sheet)):
-        run = list(start)
-        chance = [seed_of(seed, 5000 + number), k.SKIP_SPAN // 2]
-        compiled.run(
-            "tidy", run, list(run), chance, board.blanks, board.ways, board.sheets,
-            [0] * (len(task.stocks) + 1), [0] * len(task.blanks),
-            [0] * (task.n_blanks + 1), shift, toll, goal, rounds,
-        )  # fmt: skip
-        solution = solution_of(run)
-        if task.value(solution.used()) <= best.found.value:
-            found.append(solution)
-    return found or [best.found.solution]
+    found = best.found.solution
+    if best.task.n_blanks > MOST_BLANKS:
+        return [found]
+    tidying = _Tidying(best, seed, searched)
+    strips = [one for one in strips_only(best, seed) if tidying.is_as_good(one)]
+    strips.sort(key=tidying.cuts)
+    pool = [*tidying.run(found, 0), *strips]
+    for number, start in enumerate(strips[:1], start=1):
+        pool += tidying.run(start, number)
+    pool = list(dict.fromkeys(pool))
+    large = sorted(pool, key=tidying.smallness)[:KEPT]
+    few = sorted(pool, key=tidying.cuts)[:KEPT]
+    return list(dict.fromkeys((*large, *few, *strips[:KEPT], found)))
+
+
+@dataclass(frozen=True, slots=True)
+class _Merit:
+    """What a plan has: holders with paper left beside their members, and those squared."""
+
+    blocks: int
+    squares: int
+
+
+class _Tidying:
+    """Runs from one plan or another, all within what the plan at hand takes."""
+
+    def __init__(self, best: Best, seed: int, searched: int) -> None:
+        self.best = best
+        self.seed = seed
+        self.board: Board = tie_board(best)
+        costs = self.board.costs
+        self.goal = sum(costs[stock] * n for stock, n in best.found.solution.used().items())
+        n = best.task.n_blanks
+        besides = min(MOST_BESIDES, searched // SHARE)
+        self.rounds = max(LEAST_ROUNDS, min(MOST_ROUNDS, WORK // n)) + besides
+        largest = max(stock.area for stock in best.task.stocks)
+        self.shift = max(0, largest.bit_length() - AREA_BITS)
+        sheet = (largest >> self.shift) ** 2
+        # Measured: 0.02 of a sheet squared for a block keeps both in view.
+        self.tolls = (sheet // 50, 2 * sheet)
+        self.merits: dict[Solution, _Merit] = {}
+
+    def is_as_good(self, solution: Solution) -> bool:
+        """Whether a plan is as good by the aim as the one at hand, ties included."""
+        return self.best.task.value(solution.used()) <= self.best.found.value
+
+    def run(self, start: Solution, number: int) -> Iterator[Solution]:
+        """Yield plans on the way from one to tidier ones, and these."""
+        task, board = self.best.task, self.board
+        loaded = self._loaded(start)
+        for place, toll in enumerate(self.tolls):
+            run = list(loaded)
+            chance = [seed_of(self.seed, 5000 + 10 * number + place), k.SKIP_SPAN // 2]
+            for _ in range(LOOKS):
+                compiled.run(
+                    "tidy", run, list(run), chance, board.blanks, board.ways, board.sheets,
+                    [0] * (len(task.stocks) + 1), [0] * len(task.blanks),
+                    [0] * (task.n_blanks + 1), self.shift, toll, self.goal,
+                    -(-self.rounds // LOOKS),
+                )  # fmt: skip
+                solution = solution_of(run)
+                if self.is_as_good(solution):
+                    self.merits[solution] = self._merit_of(run)
+                    yield solution
+
+    def cuts(self, solution: Solution) -> tuple[int, int]:
+        """Return what grows with the number of cuts."""
+        merit = self._merit(solution)
+        return merit.blocks, -merit.squares
+
+    def smallness(self, solution: Solution) -> int:
+        """Return what grows as leftovers get smaller, and with each of them a little."""
+        merit = self._merit(solution)
+        return self.tolls[0] * merit.blocks - merit.squares
+
+    def _merit(self, solution: Solution) -> _Merit:
+        if solution not in self.merits:
+            self.merits[solution] = self._merit_of(self._loaded(solution))
+        return self.merits[solution]
+
+    def _merit_of(self, run: list[int]) -> _Merit:
+        return _Merit(run[k.BLOCKS], k.tidiness(run, self.shift, 0))
+
+    def _loaded(self, solution: Solution) -> list[int]:
+        run = self.board.load(solution, self.board.roots_under(self.goal))
+        if run[k.LACK]:
+            raise AssertionError("only whole plans are tidied")
+        return run

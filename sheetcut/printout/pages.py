@@ -29,6 +29,7 @@ from sheetcut.handling import marks
 from sheetcut.job import Piece, reading_step
 from sheetcut.layout import Layout, PaperPlan, Placement, Plan
 from sheetcut.printout.drawings import pin_ups
+from sheetcut.printout.instead import alternative_sentences
 from sheetcut.printout.sheaves import Sheaf, day, in_words, numbers_text, sheaves
 from sheetcut.printout.words import closing_lines, how_good, money, sheets_used, slack_text
 from sheetcut.units import Edges
@@ -270,6 +271,7 @@ def _block(plan: Plan, paper: PaperPlan) -> PaperBlock:
         f"From the drawer: {sheets_used(plan, paper).replace(' x ', ' × ')}.",
         f"{good[:1].upper()}{good[1:]}.",
         *(f"Note: {note}." for note in paper.notes),
+        *alternative_sentences(plan, paper),
     )
     lines = tuple(_sheet_line(plan, sheaf) for sheaf in sheaves(plan) if sheaf.paper is paper)
     return PaperBlock(_paper_text(plan, paper), cost, said, lines)

@@ -8,6 +8,7 @@ from sheetcut.cost import percent, total_cost, total_waste
 from sheetcut.draw.measures import is_read_in_inches, length_text
 from sheetcut.handling import flags, slack
 from sheetcut.layout import Keeper, PaperPlan, Plan
+from sheetcut.printout.instead import alternative_lines
 from sheetcut.printout.sheaves import Sheaf, in_words, sheaves
 from sheetcut.units import Cents, in_inch, in_mm, inch_text
 
@@ -89,6 +90,7 @@ def summary_lines(plan: Plan) -> tuple[str, ...]:
         lines += [f"  {how_good(plan, paper)}"]
         lines += [f"  note: {note}" for note in paper.notes]
         lines += [f"  {line}" for line in _layout_lines(plan, paper)]
+        lines += [f"  {line}" for line in alternative_lines(plan, paper)]
     lines += ["", *closing_lines(plan)]
     return tuple(lines)
 

@@ -37,7 +37,7 @@ unit = "mm"                       # what bare numbers count: mm, cm or in
 # keep-size = "150 x 200"         # the smallest offcut you would keep
 # deckle-trim = 8                 # what a deckle edge loses where the drawer does not say
 # aim = "least cost"              # or "fewest sheets"
-# preference = "quicker to cut"   # or "better leftover", between plans that cost the same
+# preference = "quicker to cut"   # between equal plans; "better leftover" or "strips only"
 # sizes-sold = ["A5", "A4", "A3", "300 x 300"]
 
 # Margins where an order gives none: one length, or left, right, top and foot.

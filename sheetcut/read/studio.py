@@ -39,6 +39,7 @@ _AIMS: dict[str, Aim] = {"least cost": "least cost", "fewest sheets": "fewest sh
 _PREFERENCES: dict[str, Preference] = {
     "quicker to cut": "quicker to cut",
     "better leftover": "better leftover",
+    "strips only": "strips only",
 }
 _NARROW: dict[str, NarrowStrips] = {"allowed": "allowed", "refused": "refused"}
 _KINDS: tuple[Kind, ...] = ("drawing", "print", "card")
@@ -60,9 +61,9 @@ class Settings:
         deckle_trim: what a deckle loses where the drawer does not say; None is not set.
         sizes_sold: the sizes of the price list.
         trading: how it charges for its work and buys its paper.
-    """
         apparatus: what its printer and its scanner reach.
         sending: what packing adds and what a carrier takes.
+    """
 
     name: str = ""
     currency: str = ""
@@ -73,9 +74,9 @@ class Settings:
     sizes_sold: tuple[Size, ...] = ()
     papers: tuple[Paper, ...] = ()
     trading: Trading = field(default_factory=Trading)
-
     apparatus: Apparatus = field(default_factory=Apparatus)
     sending: Sending = field(default_factory=Sending)
+
 
 def read_settings(source: str, data: bytes) -> tuple[Settings, list[Problem]]:
     """Return the settings, and the problems found among them.
@@ -101,9 +102,9 @@ def _settings(entries: Entries, given: dict[str, Any]) -> Settings:
         sizes_sold=entries.take(given, "sizes sold", partial(as_sizes, unit=unit), ()),
         papers=_papers(entries, given),
         trading=read_trading(entries, given, currency),
-    )
         apparatus=read_apparatus(entries, given, unit),
         sending=read_sending(entries, given, unit),
+    )
 
 
 def _rules(entries: Entries, given: dict[str, Any], unit: Unit) -> Rules:

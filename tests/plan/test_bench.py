@@ -6,10 +6,10 @@ import pytest
 
 from sheetcut import Job, Piece, Rules, Sheet, make_plan, mm
 from sheetcut.check import faults_in
+from sheetcut.choosing import NarrowStripsRefused
 from sheetcut.document import disagreements, plan_bytes, read_plan
 from sheetcut.handling import flags, slack
 from sheetcut.job import Paper, passes_of
-from sheetcut.plan import NarrowStripsRefused
 from sheetcut.units import Edges, inch
 
 RULES = Rules(narrowest_strip=mm(10))

@@ -1,0 +1,151 @@
+"""Which of several plans for one paper is chosen, equal as they are in sheets and cash."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from typing import get_args
+
+from sheetcut.drawn import Drawn, drawn, layouts_of
+from sheetcut.errors import SheetcutError
+from sheetcut.handling import Figures, figures_of, is_strips_only, narrow_cuts, takes_no_more
+from sheetcut.job import Job, Preference
+from sheetcut.layout import Candidate, Layout
+from sheetcut.units import Length, in_mm
+
+NOTICED = 20  # a largest keeper is better where it gains one part in so many
+
+
+class NarrowStripsRefused(SheetcutError):
+    """Every plan found cuts off a strip that the studio's settings refuse."""
+
+    def __init__(self, paper: str, sheet: str, narrowest: Length, strips: Sequence[Length]) -> None:
+        self.paper = paper
+        self.strips = tuple(strips)
+        widths = ", ".join(f"{in_mm(width):f}" for width in strips)
+        super().__init__(
+            f"{paper}, {sheet}: strips of {widths} mm would be cut, and less than "
+            f"{in_mm(narrowest):f} mm is refused; widen a border, or set narrow-strips to allowed"
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """One way to cut a paper's blanks, with what it is judged by.
+
+    Attributes:
+        layouts: without names for their keepers.
+    """
+
+    sheets: tuple[Drawn, ...]
+    layouts: tuple[Layout, ...]
+    figures: Figures
+    is_strips_only: bool
+
+
+def ways_of(job: Job, candidates: Iterable[Candidate]) -> tuple[Way, ...]:
+    """Return the candidates cut, without any that cuts off a strip that is refused.
+
+    Raises:
+        NarrowStripsRefused: if each of them does.
+    """
+    ways = [_way(job, candidate) for candidate in candidates]
+    if job.rules.narrow_strips == "allowed":
+        return tuple(ways)
+    fine = tuple(way for way in ways if not any(_narrow(job, one) for one in way.layouts))
+    if not fine:
+        worst = next(one for one in ways[0].layouts if _narrow(job, one))
+        sheet = next(sheet for sheet in job.sheets if sheet.id == worst.sheet)
+        narrowest = job.rules.narrowest_strip or 0
+        raise NarrowStripsRefused(sheet.paper, sheet.title, narrowest, _narrow(job, worst))
+    return fine
+
+
+def preferred(job: Job, ways: Sequence[Way]) -> tuple[Drawn, ...]:
+    """Return the way that the studio's preference puts first."""
+    return min(ways, key=ORDERS[job.rules.preference]).sheets
+
+
+def others(
+    job: Job, chosen: Sequence[Layout], ways: Sequence[Way]
+) -> Iterator[tuple[Preference, tuple[Drawn, ...]]]:
+    """Yield for each kind the best of the other ways, where it is better than the chosen one.
+
+    None of them takes more full sheets, more cash or more offcuts than what is chosen.
+    """
+    figures = figures_of(job, chosen)
+    fine = [way for way in ways if takes_no_more(job, way.layouts, chosen)]
+    taken: list[tuple[Drawn, ...]] = []
+    for kind in get_args(Preference):
+        best = min(fine, key=ORDERS[kind], default=None)
+        if best is None or best.sheets in taken:
+            continue
+        if (
+            _is_strips_only_instead(best, chosen)
+            if kind == "strips only"
+            else GAINS[kind](best.figures, figures)
+        ):
+            taken.append(best.sheets)
+            yield kind, best.sheets
+
+
+def _way(job: Job, candidate: Candidate) -> Way:
+    sheets = drawn(job, candidate)
+    layouts = layouts_of(job, sheets)
+    is_strips = all(map(is_strips_only, layouts))
+    return Way(sheets, layouts, figures_of(job, layouts), is_strips)
+
+
+def _narrow(job: Job, layout: Layout) -> list[Length]:
+    return [width for _, width in narrow_cuts(job, layout)]
+
+
+Rank = tuple[int, ...]
+
+
+def _quicker(way: Way) -> Rank:
+    one = way.figures
+    return (
+        one.cuts,
+        one.settings,
+        one.fresh_edges,
+        one.over_mat,
+        one.effort,
+        -one.largest_area,
+        one.least_load,
+    )
+
+
+def _better_leftover(way: Way) -> Rank:
+    one = way.figures
+    return (-one.largest_area, -one.kept, one.least_load, *_quicker(way))
+
+
+def _strips_only(way: Way) -> Rank:
+    return (not way.is_strips_only, *_quicker(way))
+
+
+ORDERS: dict[Preference, Callable[[Way], Rank]] = {
+    "quicker to cut": _quicker,
+    "better leftover": _better_leftover,
+    "strips only": _strips_only,
+}
+"""What puts one way before another; less is better, and the first figure counts most."""
+
+
+def _is_quicker(one: Figures, than: Figures) -> bool:
+    return (one.cuts, one.settings) < (than.cuts, than.settings)
+
+
+def _leaves_better(one: Figures, than: Figures) -> bool:
+    return one.largest_area * NOTICED >= than.largest_area * NOTICED + one.largest_area
+
+
+GAINS: dict[Preference, Callable[[Figures, Figures], bool]] = {
+    "quicker to cut": _is_quicker,
+    "better leftover": _leaves_better,
+}
+
+
+def _is_strips_only_instead(way: Way, chosen: Sequence[Layout]) -> bool:
+    return way.is_strips_only and not all(map(is_strips_only, chosen))
