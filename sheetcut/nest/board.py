@@ -87,16 +87,16 @@ class Board:
         task = self.task
         counts = Counter({i: one.count for i, one in enumerate(task.blanks)})
         n = sum(counts.values())
-        blocks_at = k.HEAD + len(task.stocks)
-        # A cut tree of n blanks has at most 4 n holders (see the tests), and the blanks.
-        loose_at = blocks_at + 5 * n + sum(roots) + 8
-        roots_at = loose_at + n + 1
+        roots_at = k.HEAD + len(task.stocks)
         nodes_at = roots_at + sum(roots) * k.RECORD
-        limit = nodes_at + (6 * n + 16) * k.RECORD
+        # A cut tree of n blanks has at most 4 n holders (see the tests), and the blanks.
+        blocks_at = nodes_at + (6 * n + 16) * k.RECORD
+        loose_at = blocks_at + (5 * n + sum(roots) + 8) * k.BLOCK
+        limit = loose_at + n + 1
         run = [0] * limit
         run[k.TOP] = nodes_at
         run[k.BLOCKS_AT], run[k.LOOSE_AT] = blocks_at, loose_at
-        run[k.ROOTS_AT], run[k.NODES_AT], run[k.LIMIT] = roots_at, nodes_at, limit
+        run[k.ROOTS_AT], run[k.NODES_AT], run[k.LIMIT] = roots_at, nodes_at, blocks_at
         run[k.CHAINS_AT] = k.HEAD
         root = roots_at
         for stock, many in enumerate(roots):

@@ -52,6 +52,9 @@ SPOT = 9
 RECORD = 10
 
 # A kind of blank: width, height, weight while not placed, then its rank in each order.
+# A block: its holder, its width and height.
+BLOCK = 3
+
 ORDERS = 6
 BLANK = 3 + ORDERS
 WEIGHT = 2
@@ -101,10 +104,17 @@ def set_free(a: Ints, node: int, free: int) -> None:
     spot = a[node + SPOT]
     if free > 0:
         if spot == 0:
-            n = a[BLOCKS]
-            a[a[BLOCKS_AT] + n] = node
-            a[BLOCKS] = n + 1
-            a[node + SPOT] = n + 1
+            spot = a[BLOCKS] + 1
+            a[BLOCKS] = spot
+            a[node + SPOT] = spot
+        at = a[BLOCKS_AT] + (spot - 1) * BLOCK
+        a[at] = node
+        if a[node + ALONG] == 0:
+            a[at + 1] = free
+            a[at + 2] = a[node + HIGH]
+        else:
+            a[at + 1] = a[node + WIDE]
+            a[at + 2] = free
     elif spot != 0:
         hide(a, node)
 
@@ -115,9 +125,12 @@ def hide(a: Ints, node: int) -> None:
     if spot == 0:
         return
     n = a[BLOCKS] - 1
-    last = a[a[BLOCKS_AT] + n]
-    a[a[BLOCKS_AT] + spot - 1] = last
-    a[last + SPOT] = spot
+    last = a[BLOCKS_AT] + n * BLOCK
+    at = a[BLOCKS_AT] + (spot - 1) * BLOCK
+    a[at] = a[last]
+    a[at + 1] = a[last + 1]
+    a[at + 2] = a[last + 2]
+    a[a[at] + SPOT] = spot
     a[node + SPOT] = 0
     a[BLOCKS] = n
 
@@ -260,27 +273,22 @@ def put(a: Ints, node: int, kind: int, wide: int, high: int, other_way: bool) ->
     set_free(a, holder, cross - rise)
 
 
-def fit(a: Ints, node: int, wide: int, high: int, rule: int, shift: int) -> int:
-    """Return how badly a blank fits a block, less is better; -1 where it does not."""
-    free = a[node + FREE]
-    if a[node + ALONG] == 0:
-        run, rise, cross = wide, high, a[node + HIGH]
-    else:
-        run, rise, cross = high, wide, a[node + WIDE]
-    if run > free or rise > cross:
-        return -1
+def fit(free_wide: int, free_high: int, wide: int, high: int, rule: int, shift: int) -> int:
+    """Return how badly a blank fits a block that it goes into; less is better."""
     if rule == 0:
-        return free * cross
+        return free_wide * free_high
     if rule == 1:
-        return min(free - run, cross - rise)
+        return min(free_wide - wide, free_high - high)
     if rule == 2:
-        block = (free * cross) >> shift
-        beside = ((free - run) * cross) >> shift
-        above = (run * (cross - rise)) >> shift
-        short = ((free - run) * rise) >> shift
-        over = (free * (cross - rise)) >> shift
+        block = (free_wide * free_high) >> shift
+        beside = ((free_wide - wide) * free_high) >> shift
+        above = (wide * (free_high - high)) >> shift
+        short = ((free_wide - wide) * high) >> shift
+        over = (free_wide * (free_high - high)) >> shift
         return block * block - max(beside * beside + above * above, short * short + over * over)
-    return min((free - run) * THOUSAND // free, (cross - rise) * THOUSAND // cross)
+    return min(
+        (free_wide - wide) * THOUSAND // free_wide, (free_high - high) * THOUSAND // free_high
+    )
 
 
 def place(
@@ -309,25 +317,30 @@ def place(
     best = -1
     home = 0
     turned = 0
-    for i in range(at, at + a[BLOCKS]):
-        node = a[i]
-        way = ways[kind * n_sheets - 2 - a[node + KIND]]
-        if way & 1:
-            score = fit(a, node, wide, high, rule, shift)
-            if score >= 0 and (best < 0 or score < best):
+    for i in range(at, at + a[BLOCKS] * BLOCK, BLOCK):
+        free_wide = a[i + 1]
+        free_high = a[i + 2]
+        upright = wide <= free_wide and high <= free_high
+        lying = high <= free_wide and wide <= free_high
+        if not (upright or lying):
+            continue
+        way = ways[kind * n_sheets - 2 - a[a[i] + KIND]]
+        if upright and way & 1:
+            score = fit(free_wide, free_high, wide, high, rule, shift)
+            if best < 0 or score < best:
                 chance[1] -= 1
                 if chance[1] <= 0:
                     chance[1] = 1 + below(chance, SKIP_SPAN)
                 else:
-                    best, home, turned = score, node, 0
-        if way & 2:
-            score = fit(a, node, high, wide, rule, shift)
-            if score >= 0 and (best < 0 or score < best):
+                    best, home, turned = score, a[i], 0
+        if lying and way & 2:
+            score = fit(free_wide, free_high, high, wide, rule, shift)
+            if best < 0 or score < best:
                 chance[1] -= 1
                 if chance[1] <= 0:
                     chance[1] = 1 + below(chance, SKIP_SPAN)
                 else:
-                    best, home, turned = score, node, 1
+                    best, home, turned = score, a[i], 1
     if best < 0:
         for i in range(1, tries[0] + 1):
             sheet = tries[i]
@@ -339,9 +352,15 @@ def place(
             ):
                 continue
             home = open_sheet(a, sheets, sheet)
-            upright = fit(a, home, wide, high, rule, shift) if way & 1 else -1
-            lying = fit(a, home, high, wide, rule, shift) if way & 2 else -1
-            turned = 1 if upright < 0 or 0 <= lying < upright else 0
+            free_wide = a[home + WIDE]
+            free_high = a[home + HIGH]
+            turned = 0
+            if way & 2 and (
+                way & 1 == 0
+                or fit(free_wide, free_high, high, wide, rule, shift)
+                < fit(free_wide, free_high, wide, high, rule, shift)
+            ):
+                turned = 1
             best = 0
             break
     if best < 0:
@@ -503,6 +522,7 @@ def narrow(a: Ints, node: int, holder: int) -> None:
         if a[member + FREE] == 0 and a[a[member + FIRST] + NEXT] == 0:
             dissolve(a, member, node)
         member = after
+    set_free(a, node, a[node + FREE])
     set_free(a, holder, a[holder + FREE] + slack)
 
 
@@ -686,6 +706,18 @@ def burden(a: Ints, blanks: Ints, root: int) -> int:
     return load
 
 
+def copy(here: Ints, there: Ints) -> None:
+    """Make one run the same as another, as far as it is in use."""
+    end = here[TOP]
+    there[0:end] = here[0:end]
+    at = here[BLOCKS_AT]
+    end = at + here[BLOCKS] * BLOCK
+    there[at:end] = here[at:end]
+    at = here[LOOSE_AT]
+    end = at + here[LOOSE]
+    there[at:end] = here[at:end]
+
+
 def seek(
     a: Ints,
     b: Ints,
@@ -714,8 +746,7 @@ def seek(
     used = 0
     afford(here, blanks, sheets, goal)
     while used < rounds and here[LACK] > 0:
-        top = here[TOP]
-        there[0:top] = here[0:top]
+        copy(here, there)
         ruin(there, chance, blanks, sheets)
         arrange(there, chance, blanks, keys, below(chance, ORDERS), FULL_NOISE)
         shuffle_tries(chance, tries, n_sheets)
@@ -730,8 +761,7 @@ def seek(
         history[spot] = before
         used += 1
     if swapped:
-        top = here[TOP]
-        there[0:top] = here[0:top]
+        copy(here, there)
     return used
 
 
@@ -742,10 +772,8 @@ def tidiness(a: Ints, shift: int, toll: int) -> int:
     """
     total = 0
     at = a[BLOCKS_AT]
-    for i in range(at, at + a[BLOCKS]):
-        node = a[i]
-        cross = a[node + HIGH] if a[node + ALONG] == 0 else a[node + WIDE]
-        block = (a[node + FREE] * cross) >> shift
+    for i in range(at, at + a[BLOCKS] * BLOCK, BLOCK):
+        block = (a[i + 1] * a[i + 2]) >> shift
         total += block * block - toll
     return total
 
@@ -772,8 +800,7 @@ def tidy(
     swapped = False
     value = tidiness(here, shift, toll)
     for _ in range(rounds):
-        top = here[TOP]
-        there[0:top] = here[0:top]
+        copy(here, there)
         ruin(there, chance, blanks, sheets)
         arrange(there, chance, blanks, keys, below(chance, ORDERS), FULL_NOISE)
         shuffle_tries(chance, tries, n_sheets)
@@ -787,8 +814,7 @@ def tidy(
             here, there = there, here
             swapped = not swapped
     if swapped:
-        top = here[TOP]
-        there[0:top] = here[0:top]
+        copy(here, there)
     return value
 
 

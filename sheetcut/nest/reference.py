@@ -33,6 +33,11 @@ class Node:
         """Its side across its members' axis."""
         return self.size[1 - self.along]
 
+    @property
+    def block(self) -> tuple[int, int]:
+        """Width and height of what is left beside its members."""
+        return (self.free, self.cross) if self.along == 0 else (self.cross, self.free)
+
     def shape(self) -> object:
         """Return what it looks like, whatever the order of its members."""
         if self.kind is not None:
@@ -127,22 +132,25 @@ def put(bench: Bench, node: Node, kind: int, size: tuple[int, int], other_way: b
     set_free(bench, holder, cross - rise)
 
 
-def fit(node: Node, size: tuple[int, int], rule: int, shift: int) -> int:
-    """Return how badly a blank fits a block, less is better; -1 where it does not."""
-    free, cross = node.free, node.cross
-    run, rise = size[node.along], size[1 - node.along]
-    if run > free or rise > cross:
-        return -1
+def fit(block: tuple[int, int], size: tuple[int, int], rule: int, shift: int) -> int:
+    """Return how badly a blank fits a block that it goes into; less is better."""
+    beside, above = block[0] - size[0], block[1] - size[1]
+    area = block[0] * block[1]
     if rule == 0:
-        return free * cross
+        return area
     if rule == 1:
-        return min(free - run, cross - rise)
+        return min(beside, above)
     if rule == 2:
-        first = ((free - run) * cross, run * (cross - rise))
-        across = ((free - run) * rise, free * (cross - rise))
-        kept = max(sum((area >> shift) ** 2 for area in pair) for pair in (first, across))
-        return ((free * cross) >> shift) ** 2 - int(kept)
-    return min((free - run) * 1000 // free, (cross - rise) * 1000 // cross)
+        upright = (beside * block[1], size[0] * above)
+        level = (beside * size[1], block[0] * above)
+        kept = max(sum((part >> shift) ** 2 for part in pair) for pair in (upright, level))
+        return (area >> shift) ** 2 - int(kept)
+    return min(beside * 1000 // block[0], above * 1000 // block[1])
+
+
+def goes_into(block: tuple[int, int], size: tuple[int, int]) -> bool:
+    """Whether a blank goes into a block."""
+    return size[0] <= block[0] and size[1] <= block[1]
 
 
 def place(bench: Bench, tries: Sequence[int], kind: int, rule: int, shift: int, goal: int) -> bool:
@@ -150,10 +158,10 @@ def place(bench: Bench, tries: Sequence[int], kind: int, rule: int, shift: int, 
     wide, high = bench.blanks[kind]
     both = ((AS_WRITTEN, (wide, high)), (TURNED, (high, wide)))
     options = [
-        (score, i, size)
+        (fit(node.block, size, rule, shift), i, size)
         for i, node in enumerate(bench.blocks)
         for way, size in both
-        if bench.ways[kind][node.stock] & way and (score := fit(node, size, rule, shift)) >= 0
+        if bench.ways[kind][node.stock] & way and goes_into(node.block, size)
     ]
     if options:
         _, i, size = min(options, key=lambda one: one[0])
@@ -164,8 +172,8 @@ def place(bench: Bench, tries: Sequence[int], kind: int, rule: int, shift: int, 
         if not way or not bench.empty[stock] or bench.spent + bench.stocks[stock][2] > goal:
             continue
         root = open_sheet(bench, stock)
-        fits = [(fit(root, size, rule, shift), size) for allowed, size in both if way & allowed]
-        _, size = min((one for one in fits if one[0] >= 0), key=lambda one: one[0])
+        sizes = [size for allowed, size in both if way & allowed]
+        size = min(sizes, key=lambda size: fit(root.size, size, rule, shift))
         put(bench, root, kind, size, False)
         return True
     return False

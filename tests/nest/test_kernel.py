@@ -93,11 +93,13 @@ class Pair:
         ]
         shapes = sorted(found, key=repr)
         assert shapes == bench.shapes()
-        at = run[kernel.BLOCKS_AT]
-        blocks = [run[i] for i in range(at, at + run[kernel.BLOCKS])]
-        assert all(run[run[kernel.BLOCKS_AT] + run[one + kernel.SPOT] - 1] == one for one in blocks)
-        assert Counter(map(self._block, blocks)) == Counter(
-            (one.along, one.free, one.cross) for one in bench.blocks
+        at, step = run[kernel.BLOCKS_AT], kernel.BLOCK
+        blocks = [run[i : i + step] for i in range(at, at + run[kernel.BLOCKS] * step, step)]
+        for i, (node, *size) in enumerate(blocks):
+            assert run[node + kernel.SPOT] == i + 1
+            assert size == self._block(node)
+        assert Counter(tuple(size) for _, *size in blocks) == Counter(
+            one.block for one in bench.blocks
         )
         assert run[kernel.SPENT] == bench.spent
         at = run[kernel.LOOSE_AT]
@@ -105,9 +107,8 @@ class Pair:
         assert run[kernel.TOP] <= run[kernel.LIMIT]
 
     def _block(self, node):
-        along = self.run[node + kernel.ALONG]
-        cross = self.run[node + (kernel.HIGH if along == 0 else kernel.WIDE)]
-        return along, self.run[node + kernel.FREE], cross
+        wide, high, free = (self.run[node + i] for i in (kernel.WIDE, kernel.HIGH, kernel.FREE))
+        return [wide, free] if self.run[node + kernel.ALONG] else [free, high]
 
 
 @pytest.mark.parametrize("seed", SEEDS)
@@ -137,10 +138,11 @@ def test_a_plan_taken_apart_and_filled_again_is_the_same_in_both(seed):
                 reference.put(bench, reference.open_sheet(bench, stock), kind, size, False)
             else:
                 node, twin = chance.choice(holders)
-                score = kernel.fit(run, node, wide, high, 0, 0)
-                assert score == reference.fit(twin, (wide, high), 0, 0)
-                if score < 0:
+                if not reference.goes_into(twin.block, (wide, high)):
                     continue
+                for rule in range(kernel.RULES):
+                    score = kernel.fit(*twin.block, wide, high, rule, 3)
+                    assert score == reference.fit(twin.block, (wide, high), rule, 3)
                 other = chance.random() < 0.3
                 kernel.put(run, node, kind, wide, high, other)
                 reference.put(bench, twin, kind, (wide, high), other)
