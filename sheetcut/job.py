@@ -184,6 +184,8 @@ class Piece:
         due: the day it is promised for; None is after every day.
         price: what the customer pays for one.
         unit: the unit its size was typed in.
+        if_room: whether it is cut only from what the other lines leave over, as many as have
+            room there; it never costs a sheet and is never short.
     """
 
     order: str
@@ -202,6 +204,7 @@ class Piece:
     price: Cents | None = None
     unit: Unit = "mm"
     note: str = ""
+    if_room: bool = False
 
     def __post_init__(self) -> None:
         who = f"order {self.order}"
@@ -216,6 +219,10 @@ class Piece:
         object.__setattr__(self, "margin", Edges(*self.margin))
         object.__setattr__(self, "border", Edges(*self.border))
         object.__setattr__(self, "deckles", tuple(self.deckles))
+        if self.if_room and (self.due is not None or self.deckles):
+            raise UnusableRecord(
+                who, "it is cut only if there is room, so it has no day and keeps no deckle"
+            )
         if self.border.across >= self.width or self.border.up >= self.height:
             raise UnusableRecord(who, "its borders leave no room for an image")
 
@@ -314,8 +321,8 @@ class Job:
 
     @property
     def papers_ordered(self) -> tuple[str, ...]:
-        """The papers that something is ordered on, in the order they first appear."""
-        return tuple(dict.fromkeys(piece.paper for piece in self.pieces))
+        """The papers that something must be cut from, in the order they first appear."""
+        return tuple(dict.fromkeys(piece.paper for piece in self.pieces if not piece.if_room))
 
 
 def ways(turn: Turn, grain: Grain) -> tuple[bool, ...]:

@@ -146,6 +146,7 @@ ORDERS: KeptTable[Piece] = KeptTable(
         **dict.fromkeys(("margin", *ONE_BY_ONE), SIZES),
         "kind": ("kind", *SIZES),
         "deckle": ("deckles",),
+        "if room": ("if_room",),
         **{name: (name,) for name in ("client", "paper", "count", "turn", "due", "price", "note")},
     },
     read=typed_order,

@@ -10,12 +10,13 @@ from dataclasses import replace
 
 from sheetcut import document
 from sheetcut.check import faults_in
-from sheetcut.choosing import Way, others, preferred, ways_of
+from sheetcut.choosing import NarrowStripsRefused, Way, others, preferred, ways_of
 from sheetcut.cost import shares
 from sheetcut.deckled import keeping_deckles
 from sheetcut.drawn import layouts_of
 from sheetcut.errors import FaultsFound
 from sheetcut.handling import cash_for, sheets_cut
+from sheetcut.if_room import filled_up
 from sheetcut.job import Job
 from sheetcut.layout import Alternative, Answer, Layout, PaperPlan, Plan
 from sheetcut.nest import Stop, lay_out
@@ -105,8 +106,8 @@ def plan_from(
     Raises:
         FaultsFound: if the plan fails its check.
     """
-    answers = [keeping_deckles(job, answer, seed=seed) for answer in answers]
-    ways = [ways_of(job, answer.candidates) for answer in answers]
+    found = [_filled_up(job, keeping_deckles(job, answer, seed=seed)) for answer in answers]
+    answers, ways = [answer for answer, _ in found], [ways for _, ways in found]
     tags = new_tags([sheet.id for sheet in job.sheets])
     papers = [
         _paper_plan(job, answer, these, tags) for answer, these in zip(answers, ways, strict=True)
@@ -123,6 +124,20 @@ def plan_from(
     )
     input_hash = input_hash or hashlib.sha256(document.job_bytes(job)).hexdigest()
     return sound(replace(plan, made=made, code=code_of(plan), input_hash=input_hash))
+
+
+def _filled_up(job: Job, answer: Answer) -> tuple[Answer, tuple[Way, ...]]:
+    """Return an answer with what has room in it, and its candidates cut.
+
+    What waits for room never makes a strip that is refused: then nothing is added.
+    """
+    filled = filled_up(job, answer)
+    try:
+        return filled, ways_of(job, filled.candidates)
+    except NarrowStripsRefused:
+        ways = ways_of(job, answer.candidates)
+    note = "what waits for room is left out: it would need a strip that is refused"
+    return replace(answer, notes=(*answer.notes, note)), ways
 
 
 def sound(plan: Plan) -> Plan:
@@ -203,5 +218,7 @@ def _areas(job: Job, layouts: Iterable[Layout]) -> dict[int, int]:
     areas: Counter[int] = Counter()
     for layout in layouts:
         for place in layout.placements:
-            areas[place.piece] += layout.copies * job.pieces[place.piece].asked_area
+            piece = job.pieces[place.piece]
+            if not piece.if_room:  # its paper was paid for by the others
+                areas[place.piece] += layout.copies * piece.asked_area
     return dict(sorted(areas.items()))

@@ -17,7 +17,7 @@ LAYERS = (
     ("handling",),
     ("document",),
     ("read", "nest", "cuts", "check", "draw", "cost", "drawer"),
-    ("deckled", "drawn", "kept_tables"),
+    ("deckled", "drawn", "if_room", "kept_tables"),
     ("choosing",),
     ("plan",),
     ("answers",),

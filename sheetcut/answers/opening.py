@@ -10,7 +10,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from sheetcut.answers.room import with_line
 from sheetcut.answers.supply import (
     Effort,
     Supplied,
@@ -21,6 +20,7 @@ from sheetcut.answers.supply import (
     supplied,
 )
 from sheetcut.answers.trees import without_line
+from sheetcut.if_room import with_line
 from sheetcut.job import Job, Piece
 from sheetcut.layout import Candidate
 from sheetcut.units import Cents

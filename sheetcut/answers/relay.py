@@ -177,6 +177,9 @@ def _job(
         for line, n in sorted(wanted.items())
         if n
     )
+    if all(piece.if_room for piece in pieces):
+        # Nothing else is wanted of what is in hand, so there is room for them alone.
+        pieces = tuple(replace(piece, if_room=False) for piece in pieces)
     names = {one.id for one in plan.job.sheets}
     tags = [
         name

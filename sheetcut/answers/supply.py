@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from itertools import islice
 
 from sheetcut.answers.money import rounded_up, sheet_price
-from sheetcut.answers.trees import Trees
+from sheetcut.if_room import Trees
 from sheetcut.job import Aim, Job, Piece, Sheet, aim_for, blank_size, reading_step, ways
 from sheetcut.layout import Answer, Bound, Candidate, Measure, Plan
 from sheetcut.nest import Stop, lay_out
@@ -78,13 +78,16 @@ def question(job: Job, paper: str) -> Job:
     """Return one paper of a job alone, judged by cash where every price is known.
 
     Where a full sheet has no price, full sheets are counted instead. Order lines that no
-    sheet in the drawer is large enough for are left out: they are in no plan.
+    sheet in the drawer is large enough for are left out, as they are in no plan; and so are
+    those that are cut only if there is room, as they change none.
     """
     sheets = tuple(_priced(sheet) for sheet in job.sheets_of(paper))
     aim: Aim = "least cost" if _has_prices(sheets) else "fewest sheets"
     known = replace(job.paper(paper), aim=aim)
     alone = replace(job, sheets=sheets, papers=(known,))
-    pieces = tuple(piece for piece in job.pieces_of(paper) if fits_a_sheet(alone, piece))
+    pieces = tuple(
+        piece for piece in job.pieces_of(paper) if not piece.if_room and fits_a_sheet(alone, piece)
+    )
     return replace(alone, pieces=pieces)
 
 

@@ -61,6 +61,15 @@ class PaperCase:
         return cut
 
     @property
+    def ordered(self) -> Counter[int]:
+        """How many pieces the layouts give of lines that must be cut, by order line.
+
+        These alone are what a bound speaks of and what the cash is shared by.
+        """
+        pieces = self.plan.job.pieces
+        return Counter({line: n for line, n in self.placed.items() if not pieces[line].if_room})
+
+    @property
     def placed(self) -> Counter[int]:
         """How many pieces the layouts give, by order line."""
         given: Counter[int] = Counter()

@@ -24,13 +24,13 @@ def shares_add_up(case: PaperCase) -> Iterator[Fault]:
     total = sum(case.paper.shares.values())
     if spent is None and case.paper.shares:
         yield case.fault("paper shares are given, and not every sheet has a price")
-    if spent is not None and case.placed and total != spent:
+    if spent is not None and case.ordered and total != spent:
         yield case.fault(f"the paper shares add up to {cash(total)}; the cash is {cash(spent)}")
 
 
 def shares_in_proportion(case: PaperCase) -> Iterator[Fault]:
     """Each share is within a cent of its part of the cash, by finished size and asked margin."""
-    spent, placed = cash_spent(case), case.placed
+    spent, placed = cash_spent(case), case.ordered
     if spent is None:
         return
     pieces = case.plan.job.pieces

@@ -104,7 +104,7 @@ def _carries_at_most(case: PaperCase, row: _Row, sheet: Sheet, most: int) -> boo
 def _weighed(case: PaperCase, row: _Row, sheet: Sheet) -> Iterator[Weighed]:
     """Yield the blanks that weigh something, each way it may lie and fits, in whole steps."""
     step = reading_step(case.plan.job, case.where)
-    for number in case.placed:
+    for number in case.ordered:
         piece = case.plan.job.pieces[number]
         weight = row.weights.get(piece.order, 0)
         width, height = (side // step for side in blank_size(piece, step))
@@ -180,7 +180,7 @@ def _count_faults(case: PaperCase, rows: Sequence[_Row], sheets: Sequence[Sheet]
     """Yield a fault if sheets of less than the bound's value could satisfy every row."""
     pieces = case.plan.job.pieces
     needs = [
-        sum(row.weights.get(pieces[number].order, 0) * n for number, n in case.placed.items())
+        sum(row.weights.get(pieces[number].order, 0) * n for number, n in case.ordered.items())
         for row in rows
     ]
     paid = []

@@ -85,7 +85,8 @@ def _found(job: Job, settings: Settings) -> tuple[Shopping, list[Piece]]:
     margin = settings.usual_margins.get("drawing", Edges())
     sold = price_list(job, settings.sizes_sold, margin=margin)
     found = shopping(job, sold=sold, carriage=carriage_of(settings))
-    return found, [piece for piece in job.pieces if not fits_a_sheet(job, piece)]
+    ordered = (piece for piece in job.pieces if not piece.if_room)
+    return found, [piece for piece in ordered if not fits_a_sheet(job, piece)]
 
 
 def _booked_in(folder: Path, sheet: str, number: int, paid: str | None) -> str:

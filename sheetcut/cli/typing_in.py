@@ -48,6 +48,7 @@ ORDER_HELP: Mapping[str, str] = {
     "turn": "yes, no, grain up, grain across, alike.",
     "deckle": "Edges on which a deckle is kept.",
     "due": "As in 2026-12-03.",
+    "if room": '"yes": cut only where it costs no sheet.',
     "price": "What the client pays for one.",
     "note": "Anything.",
 }

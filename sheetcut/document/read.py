@@ -349,4 +349,5 @@ def _piece(row: OrderRow) -> Piece:
         price=_maybe_cents(row.price),
         unit=row.unit,
         note=row.note,
+        if_room=row.if_room,
     )

@@ -90,8 +90,8 @@ class SheetRow(msgspec.Struct):
     skew: SkewRow | None = None
 
 
-class OrderRow(msgspec.Struct):
-    """An order line, as written."""
+class OrderRow(msgspec.Struct, omit_defaults=True):
+    """An order line, as written; that it waits for room stands there only where it does."""
 
     order: str
     client: str
@@ -109,6 +109,7 @@ class OrderRow(msgspec.Struct):
     price: Decimal | None
     unit: Unit
     note: str
+    if_room: bool = False
 
 
 class BoundRow(msgspec.Struct):

@@ -154,6 +154,7 @@ def _order_row(piece: Piece) -> OrderRow:
         price=_money(piece.price),
         unit=piece.unit,
         note=piece.note,
+        if_room=piece.if_room,
     )
 
 

@@ -69,10 +69,14 @@ def sheets_numbered(sheet_numbers: str, copies: int) -> tuple[int, ...]:
 
 
 def _labels(plan: Plan) -> tuple[str, ...]:
-    """Return every order line's label, with its order where another line has the same."""
+    """Return every order line's label, with its order where another line has the same.
+
+    What is cut only because there was room says so: it may be left out at the mat.
+    """
     labels = [clean(piece.label) or clean(piece.order) for piece in plan.job.pieces]
     often = Counter(labels)
     return tuple(
-        f"{label} ({clean(piece.order)})" if often[label] > 1 else label
+        (f"{label} ({clean(piece.order)})" if often[label] > 1 else label)
+        + (", if room" if piece.if_room else "")
         for label, piece in zip(labels, plan.job.pieces, strict=True)
     )

@@ -13,6 +13,9 @@ from sheetcut.units import Edges
 
 Row = dict[str, Any]
 
+IF_ROOM = "if room"
+"""Stands for the day of a line that is cut only if there is room."""
+
 SIDES = ("left", "right", "top", "foot")
 
 
@@ -85,7 +88,7 @@ def line_row(piece: Piece) -> Row:
         **_edge_columns("border", piece.border),
         "client": piece.client,
         "deckles": json.dumps(piece.deckles),
-        "due": None if piece.due is None else piece.due.isoformat(),
+        "due": _due_text(piece),
         "price": piece.price,
         "unit": piece.unit,
         "note": piece.note,
@@ -107,11 +110,18 @@ def piece_of(row: Row) -> Piece:
         border=_edges_of(row, "border"),
         client=row["client"],
         deckles=tuple(json.loads(row["deckles"])),
-        due=None if row["due"] is None else date.fromisoformat(row["due"]),
+        due=None if row["due"] in (None, IF_ROOM) else date.fromisoformat(row["due"]),
         price=row["price"],
         unit=row["unit"],
         note=row["note"],
+        if_room=row["due"] == IF_ROOM,
     )
+
+
+def _due_text(piece: Piece) -> str | None:
+    if piece.if_room:
+        return IF_ROOM
+    return None if piece.due is None else piece.due.isoformat()
 
 
 def paper_row(paper: Paper) -> Row:

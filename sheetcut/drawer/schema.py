@@ -91,6 +91,7 @@ TABLES = (
         skew TEXT
     ) STRICT
     """,
+    # A line is due on a day, never, or "if room".
     """
     CREATE TABLE order_line (
         id INTEGER PRIMARY KEY,

@@ -24,7 +24,7 @@ SELDOM_HEADINGS = ("leave", "keep", "watermark", "top width", "right height", "d
 
 ORDER_HEADINGS = (
     "order", "client", "piece", "paper", "kind", "size", "margin", "left", "right", "top", "foot",
-    "count", "turn", "deckle", "due", "price", "note",
+    "count", "turn", "deckle", "due", "if room", "price", "note",
 )  # fmt: skip
 
 
@@ -134,6 +134,7 @@ def order_cells(piece: Piece) -> tuple[str, ...]:
         piece.turn,
         _edges_text(piece.deckles),
         "" if piece.due is None else piece.due.isoformat(),
+        "yes" if piece.if_room else "",
         money_text(piece.price),
         piece.note,
     )

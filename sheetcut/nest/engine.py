@@ -51,7 +51,11 @@ def lay_out(
         PriceMissing: if the plan is to cost least and a full sheet has no price.
     """
     stocks = stocks_of(job, paper)
-    wanted = {i: piece.count for i, piece in enumerate(job.pieces) if piece.paper == paper}
+    wanted = {
+        i: piece.count
+        for i, piece in enumerate(job.pieces)
+        if piece.paper == paper and not piece.if_room
+    }
     outside = tuple(_unfit(job, paper, wanted, stocks))
     counts = {line: n for line, n in wanted.items() if line not in {one.piece for one in outside}}
     notes = tuple(_grain_notes(job, paper, stocks, wanted))

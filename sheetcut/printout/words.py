@@ -158,6 +158,12 @@ def closing_lines(plan: Plan) -> list[str]:
             f"short: {piece.order}, {piece.label}: {short.count} of {piece.count} "
             f"not in the plan ({short.why})"
         )
+    planned = {paper.paper for paper in plan.papers}
+    for piece in plan.job.pieces:
+        if piece.if_room and piece.paper not in planned:
+            lines.append(
+                f"{piece.order} is cut if there is room: nothing else is cut from {piece.paper}"
+            )
     kept, left = keepers(plan), stays(plan)
     if kept:
         lines.append(f"back into the drawer: {'; '.join(kept)}")

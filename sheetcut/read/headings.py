@@ -42,6 +42,7 @@ ORDER_MEANINGS: Meanings = {
     "deckle": ("deckles", "keep deckle", "deckle kept", "deckles kept", "deckle edge"),
     "due": ("due date", "date due", "due day", "deadline", "promised", "wanted by", "needed by",
             "by", "when"),
+    "if room": ("only if room", "if there is room", "room only", "fills", "filler", "to fill up"),
     "price": ("price each", "each", "unit price", "fee", "charge"),
     "note": ("notes", "remark", "remarks", "comment", "comments"),
 }  # fmt: skip
@@ -80,7 +81,7 @@ NEAR = 0.8
 _ROWS_LOOKED_AT = 20
 _SELDOM = frozenset(
     {"width", "height", "name", "top width", "right height", "diagonal", "leave", "keep",
-     "watermark"}
+     "watermark", "if room"}
 )  # fmt: skip
 """Fields that most tables do without; they are not asked for."""
 

@@ -35,6 +35,11 @@ _KINDS: dict[str, Kind] = {
     **dict.fromkeys(("card", "cards", "certificate", "certificates", "label"), "card"),
 }
 
+_YES_OR_NO: dict[str, bool] = {
+    **dict.fromkeys(("yes", "y", "true", "x", "if room", "if there is room"), True),
+    **dict.fromkeys(("no", "n", "false", "never"), False),
+}
+
 
 @dataclass(slots=True)
 class Orders:
@@ -76,8 +81,15 @@ def _piece(line: Line, order: str, settings: Settings, drawer: Drawer | None) ->
     turn: Turn = line.take("turn", _turn, "yes")
     deckles: tuple[Edge, ...] = line.take("deckle", read_edges, ())
     due = line.day("due")
+    if_room: bool = line.take("if room", _yes_or_no, default=False)
     price = line.take("price", partial(read_money, currency=settings.currency), None)
     label, client, note = line.text("piece"), line.text("client"), line.text("note")
+    if if_room and (due is not None or deckles):
+        line.add(
+            "if room",
+            "it is cut only if there is room, and has a day or keeps a deckle",
+            "leave one of them out",
+        )
     if size is None:
         return None
     return line.build(
@@ -93,6 +105,7 @@ def _piece(line: Line, order: str, settings: Settings, drawer: Drawer | None) ->
             due=due,
             price=price,
             note=note,
+            if_room=if_room,
             **_sides(size, around, kind),
         )
     )
@@ -148,6 +161,10 @@ def _some(names: list[str]) -> str:
 
 def _kind(text: str) -> Kind:
     return read_word(text, "the kind", _KINDS, ("drawing", "print", "card"))
+
+
+def _yes_or_no(text: str) -> bool:
+    return read_word(text, "if room", _YES_OR_NO, ("yes", "no"))
 
 
 def _turn(text: str) -> Turn:

@@ -4,12 +4,12 @@ from dataclasses import replace
 
 import pytest
 
-from sheetcut.answers.quote import present_answer, quoted_piece
-from sheetcut.answers.room import room_left, with_line
+from sheetcut.answers.quote import present_answer
+from sheetcut.answers.room import room_left
 from sheetcut.answers.saving import savings
-from sheetcut.answers.supply import Effort, question
-from sheetcut.answers.wishes import if_room
+from sheetcut.answers.supply import Effort
 from sheetcut.check import faults_in
+from sheetcut.if_room import with_line
 from sheetcut.job import Job, Piece, Sheet
 from sheetcut.units import Edges, mm
 
@@ -126,39 +126,3 @@ def test_pieces_alike_keep_one_way_in_the_room_that_is_left():
     assert with_line(asked, plan.trees, 1) is not None
     four = replace(asked, pieces=(asked.pieces[0], replace(asked.pieces[1], count=4)))
     assert with_line(four, plan.trees, 1) is None
-
-
-def test_wishes_fill_what_is_left_and_no_more(halves):
-    granted = if_room(halves, [piece("strip", 20, 20, count=7), piece("swatch", 40, 20, count=9)])
-    # Seven squares of 20 are 2800 of 4000 mm2; one 40 x 20 still lies beside them.
-    assert granted.counts == (7, 1)
-    plan = granted.answer.plan()
-    assert plan.papers[0].sheets_used == {"s": 1}
-    assert faults_in(plan) == ()
-
-
-def test_orders_move_to_make_room_for_a_wish():
-    """Two 50 x 50 side by side leave 100 x 50 of 100 x 100; a wish of 50 x 100 makes them stand."""
-    job = Job((sheet(100, 100, on_hand=2),), (piece("a", 50, 50, count=2),))
-    present = present_answer(job, "Rag")
-    for wish in (piece("w", 50, 100, turn="no"), piece("w", 100, 50, turn="no")):
-        granted = if_room(present, [wish], effort=QUICK)
-        assert granted.counts == (1,)
-        assert granted.answer.plan().papers[0].sheets_used == {"s": 1}
-
-
-def test_a_wish_never_opens_a_sheet(halves):
-    job = replace(halves.job, sheets=(sheet(100, 100, on_hand=5),))
-    granted = if_room(replace(halves, job=job), [piece("w", 90, 90, count=3)], effort=QUICK)
-    assert granted.counts == (0,)
-    assert granted.answer.trees == halves.trees
-
-
-def test_wishes_of_the_week_cost_no_sheet(demo_job):
-    present = present_answer(demo_job, SMOOTH)
-    strips = quoted_piece(demo_job, mm(30), mm(300), paper=SMOOTH, count=4)
-    granted = if_room(present, [strips])
-    assert granted.counts[0] > 0
-    assert granted.answer.value == present.value == 7540
-    assert question(demo_job, SMOOTH).sheets == granted.answer.job.sheets
-    assert faults_in(granted.answer.plan()) == ()

@@ -27,8 +27,8 @@ def test_the_headings_are_those_people_write(store):
     ]
     assert orders.splitlines()[:2] == [
         "order,client,piece,paper,kind,size,margin,left,right,top,foot,count,turn,deckle,due,"
-        "price,note",
-        f"D01,,D01,{SMOOTH},drawing,297 x 420 mm,15 mm,,,,,1,yes,none,,,",
+        "if room,price,note",
+        f"D01,,D01,{SMOOTH},drawing,297 x 420 mm,15 mm,,,,,1,yes,none,,,,",
     ]
 
 
@@ -54,6 +54,7 @@ ODD_ORDERS = (
     Piece("3", "inches", SMOOTH, inch("8 1/2"), inch(11), margin=Edges(*[inch("3/16")] * 4),
           unit="in", turn="grain across", deckles=("foot",)),
     Piece("4", "card", SMOOTH, mm(105), mm(148), kind="card", turn="alike", client="é, \"x\""),
+    Piece("5", "test strip", SMOOTH, mm(80), mm(300), count=6, if_room=True),
 )  # fmt: skip
 
 

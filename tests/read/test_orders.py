@@ -181,3 +181,22 @@ def test_widths_and_heights_have_problems_of_their_own(pieces, width, height, ce
     with pytest.raises(ProblemsFound) as found:
         pieces(f"1,Rag,{width},{height}\n", head="order,paper,width,height\n")
     assert [problem.cell for problem in found.value.problems][: len(cells)] == cells
+
+
+@pytest.mark.parametrize(
+    ("typed", "waits"), [("yes", True), ("x", True), ("", False), ("No", False), ("if room", True)]
+)
+def test_a_line_may_wait_for_room(pieces, typed, waits):
+    head = HEAD.replace("\n", ",only if room\n")
+    (piece,) = pieces(f"1,a,Rag,drawing,100 x 200,0,,,,,1,yes,,,,{typed}\n", head=head)
+    assert piece.if_room is waits
+
+
+def test_what_waits_for_room_has_no_day(pieces):
+    head = HEAD.replace("\n", ",if room\n")
+    with pytest.raises(ProblemsFound) as told:
+        pieces("1,a,Rag,drawing,100 x 200,0,,,,,1,yes,,2026-12-03,,yes\n", head=head)
+    assert [str(one) for one in told.value.problems] == [
+        "orders.csv, row 2, if room (P2): it is cut only if there is room, and has a day or keeps "
+        "a deckle; leave one of them out"
+    ]
