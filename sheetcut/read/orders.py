@@ -35,9 +35,9 @@ _KINDS: dict[str, Kind] = {
     **dict.fromkeys(("card", "cards", "certificate", "certificates", "label"), "card"),
 }
 
-_YES_OR_NO: dict[str, bool] = {
-    **dict.fromkeys(("yes", "y", "true", "x", "if room", "if there is room"), True),
-    **dict.fromkeys(("no", "n", "false", "never"), False),
+_YES_OR_NO = {
+    **dict.fromkeys(("yes", "y", "true", "x", "if room", "if there is room"), "yes"),
+    **dict.fromkeys(("no", "n", "false", "never"), "no"),
 }
 
 
@@ -164,7 +164,7 @@ def _kind(text: str) -> Kind:
 
 
 def _yes_or_no(text: str) -> bool:
-    return read_word(text, "if room", _YES_OR_NO, ("yes", "no"))
+    return read_word(text, "if room", _YES_OR_NO, ("yes", "no")) == "yes"
 
 
 def _turn(text: str) -> Turn:
