@@ -138,7 +138,8 @@ def _is_quicker(one: Figures, than: Figures) -> bool:
 
 
 def _leaves_better(one: Figures, than: Figures) -> bool:
-    return one.largest_area * NOTICED >= than.largest_area * NOTICED + one.largest_area
+    gain = one.largest_area - than.largest_area
+    return gain > 0 and gain * NOTICED >= one.largest_area
 
 
 GAINS: dict[Preference, Callable[[Figures, Figures], bool]] = {
