@@ -6,14 +6,16 @@ import io
 from dataclasses import dataclass
 from typing import Any
 
-from flask import Blueprint, current_app, jsonify, redirect, render_template, request, send_file
+from flask import Blueprint, jsonify, redirect, render_template, request, send_file
 from flask import url_for as to
 from flask.typing import ResponseReturnValue
 from markupsafe import Markup
 
 from sheetcut.draw import glance, svg_text
 from sheetcut.layout import PaperPlan, Plan
-from sheetcut.page.planner import Planner
+from sheetcut.page.arrivals import place as arrivals
+from sheetcut.page.further import further_of, planner
+from sheetcut.page.further import place as further
 from sheetcut.page.studio import Present, desk
 from sheetcut.printout import (
     Sheaf,
@@ -30,6 +32,8 @@ from sheetcut.printout.pages import PIN_UP, USUAL, printed
 from sheetcut.printout.words import slack_text, warnings
 
 place = Blueprint("plan", __name__, url_prefix="/plan")
+place.register_blueprint(further)
+place.register_blueprint(arrivals)
 
 LONGEST_S = {"5": "5 seconds", "30": "half a minute", "120": "two minutes"}
 
@@ -63,8 +67,8 @@ class Drawn:
 def show() -> ResponseReturnValue:
     """Show how far planning is, or the newest plan."""
     at = desk()
-    present, progress = at.present(), _planner().progress
-    plan = None if progress.is_running else at.newest_plan()
+    present, progress = at.present(), planner().progress
+    plan = None if progress.is_planning else at.newest_plan()
     return render_template(
         "plan.html",
         progress=progress,
@@ -75,7 +79,10 @@ def show() -> ResponseReturnValue:
         made=day(plan.made) if plan else "",
         moved_on=plan is not None and _has_moved_on(plan, present),
         papers=[_paper(plan, paper) for paper in plan.papers] if plan else (),
+        short=_short(plan) if plan else (),
         closing=_closing(plan) if plan else (),
+        more=further_of(plan, present) if plan else None,
+        is_kept=present.is_kept,
         glance=_glance(plan) if plan else "",
         sheets=_drawn(plan) if plan else (),
     )
@@ -84,7 +91,7 @@ def show() -> ResponseReturnValue:
 @place.get("/now")
 def now() -> ResponseReturnValue:
     """Say how far planning is, for the page's script."""
-    progress = _planner().progress
+    progress = planner().progress
     return jsonify(running=progress.is_running, words=progress.words)
 
 
@@ -93,15 +100,15 @@ def start() -> ResponseReturnValue:
     """Begin to plan."""
     desk().present()
     longest = request.form.get("longest", "")
-    _planner().start(float(longest if longest in LONGEST_S else "5"))
+    planner().start(float(longest if longest in LONGEST_S else "5"))
     return redirect(to("plan.show"), 303)
 
 
 @place.post("/will-do")
 def will_do() -> ResponseReturnValue:
     """Finish with what was found."""
-    _planner().will_do()
-    _planner().wait(2.0)
+    planner().will_do()
+    planner().wait(2.0)
     return redirect(to("plan.show"), 303)
 
 
@@ -118,11 +125,6 @@ def pdf(code: str, pages: str) -> ResponseReturnValue:
     return send_file(
         data, "application/pdf", as_attachment=True, download_name=f"{pages}-{code}.pdf"
     )
-
-
-def _planner() -> Planner:
-    found: Planner = current_app.extensions["planner"]
-    return found
 
 
 def _has_moved_on(plan: Plan, present: Present) -> bool:
@@ -142,14 +144,19 @@ def _paper(plan: Plan, paper: PaperPlan) -> Paper:
     )
 
 
+def _short(plan: Plan) -> list[str]:
+    """Return what the plan leaves out for want of paper, a line each."""
+    lines = []
+    for short in plan.short:
+        piece = plan.piece(short.piece)
+        name = ", ".join(word for word in (piece.order, piece.label) if word)
+        lines.append(f"{name}: {short.count} of {piece.count} ({short.why})")
+    return lines
+
+
 def _closing(plan: Plan) -> list[tuple[str, str]]:
     """Return what holds for all papers, a heading and its words each."""
     rows = []
-    for short in plan.short:
-        piece = plan.piece(short.piece)
-        rows.append(
-            ("short", f"{piece.order}, {piece.label}: {short.count} of {piece.count} ({short.why})")
-        )
     if kept := keepers(plan):
         rows.append(("back into the drawer", "; ".join(kept)))
     if left := stays(plan):

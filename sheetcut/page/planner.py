@@ -1,4 +1,4 @@
-"""Planning in a process of its own, so that the page answers while it runs."""
+"""Planning, and what takes as long, in a process of its own: the page answers meanwhile."""
 
 from __future__ import annotations
 
@@ -8,9 +8,12 @@ import sys
 from dataclasses import dataclass
 from pathlib import Path
 from threading import Lock, Thread
-from typing import IO
+from typing import IO, Any, Literal
 
 PATIENCE_S = 5.0
+
+Task = Literal["plan", "like", "further"]
+"""To plan; to take an alternative of a plan; to look for what would save a sheet of it."""
 
 
 @dataclass(slots=True)
@@ -18,13 +21,20 @@ class Progress:
     """How far planning is.
 
     Attributes:
+        task: what is going on, or was last.
         words: what is being tried.
         refused: why no plan was made; a sentence each.
     """
 
     is_running: bool = False
+    task: Task = "plan"
     words: str = ""
     refused: tuple[str, ...] = ()
+
+    @property
+    def is_planning(self) -> bool:
+        """Whether there will be another plan when it ends."""
+        return self.is_running and self.task != "further"
 
 
 class Planner:
@@ -36,23 +46,49 @@ class Planner:
         self._process: subprocess.Popen[str] | None = None
         self._progress = Progress()
         self._reader: Thread | None = None
+        self._found: dict[str, Any] = {}
 
     @property
     def progress(self) -> Progress:
         """How far it is."""
         with self._lock:
             now = self._progress
-            return Progress(now.is_running, now.words, now.refused)
+            return Progress(now.is_running, now.task, now.words, now.refused)
 
     def start(self, seconds: float) -> None:
-        """Begin to plan, unless that is going on already."""
+        """Begin to plan, unless that is going on already; anything else is given up for it."""
+        self._begin("plan", "reading the orders", str(seconds))
+
+    def take(self, code: str, kind: str) -> None:
+        """Begin to make the plan that an alternative of a plan is."""
+        self._begin("like", f"drawing the layouts, {kind}", code, kind)
+
+    def look_further(self, code: str) -> None:
+        """Begin to look for what would save a sheet of a plan, and what to buy."""
+        if not self.progress.is_running:
+            self._begin("further", "looking at the plan", code)
+
+    def found(self, code: str) -> dict[str, Any] | None:
+        """Return what was found of a plan beyond its layouts, if that was looked for."""
+        with self._lock:
+            return self._found if self._found.get("code") == code else None
+
+    def give_up(self) -> None:
+        """End what is going on besides planning; nothing of it is kept."""
+        if self.progress.task == "further":
+            self.end()
+
+    def _begin(self, task: Task, words: str, *arguments: str) -> None:
+        if self.progress.is_planning:
+            return
+        self.give_up()
         with self._lock:
             if self._progress.is_running:
                 return
-            self._progress = Progress(is_running=True, words="reading the orders")
-            command = [sys.executable, "-m", "sheetcut.page.worker", str(self._folder)]
+            self._progress = Progress(is_running=True, task=task, words=words)
+            command = [sys.executable, "-m", "sheetcut.page.worker", task, str(self._folder)]
             self._process = subprocess.Popen(
-                [*command, str(seconds)],
+                [*command, *arguments],
                 stdin=subprocess.PIPE,
                 stdout=subprocess.PIPE,
                 text=True,
@@ -102,11 +138,13 @@ class Planner:
             is_done = is_done or said.get("done", False)
             with self._lock:
                 self._progress.words = said.get("trying", self._progress.words)
+                self._found = said.get("found", self._found)
         process.wait()
         lines.close()
         if process.stdin and not process.stdin.closed:
             process.stdin.close()
-        if not is_done and not refused:
+        task = self.progress.task
+        if task != "further" and not is_done and not refused:
             refused = ("Planning ended before it found a plan; plan again.",)
         with self._lock:
-            self._progress = Progress(is_running=False, refused=refused)
+            self._progress = Progress(is_running=False, task=task, refused=refused)

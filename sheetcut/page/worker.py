@@ -1,4 +1,4 @@
-"""One run of planning: says on standard output, a line of JSON each, what is being tried."""
+"""One run beside the page: says on standard output, a line of JSON each, what is being tried."""
 
 from __future__ import annotations
 
@@ -9,10 +9,20 @@ from pathlib import Path
 from threading import Thread
 
 from sheetcut.errors import FaultsFound, ProblemsFound, SheetcutError
+from sheetcut.layout import Plan
 from sheetcut.nest import Stop
-from sheetcut.page.studio import present_in
+from sheetcut.page.found import found_of
+from sheetcut.page.studio import Desk, present_in
 from sheetcut.plan import make_plan
 from sheetcut.printout.files import write_plan
+
+
+class PlanGone(SheetcutError):
+    """The plan that was looked at is not the newest any more."""
+
+    def __init__(self, code: str) -> None:
+        self.code = code
+        super().__init__(f"plan {code} is not the newest any more; look at the one that is")
 
 
 def run(folder: Path, seconds: float) -> None:
@@ -23,7 +33,7 @@ def run(folder: Path, seconds: float) -> None:
     plan = make_plan(
         present.job,
         seconds=seconds,
-        made=datetime.now().astimezone().isoformat(timespec="seconds"),
+        made=_now(),
         input_hash=present.input_hash,
         stop=stop,
         tell=lambda words: _say(trying=words),
@@ -31,6 +41,23 @@ def run(folder: Path, seconds: float) -> None:
     _say(trying="drawing the layouts")
     write_plan(plan, folder)
     _say(done=True)
+
+
+def look_further(folder: Path, code: str) -> None:
+    """Look for what would save a sheet of the newest plan, and for what to buy."""
+    plan, settings = _newest(folder, code), present_in(folder).settings
+    _say(found=found_of(plan, settings, tell=lambda words: _say(trying=words)), done=True)
+
+
+def _newest(folder: Path, code: str) -> Plan:
+    plan = Desk(folder).newest_plan()
+    if plan is None or plan.code != code:
+        raise PlanGone(code)
+    return plan
+
+
+def _now() -> str:
+    return datetime.now().astimezone().isoformat(timespec="seconds")
 
 
 def _finish_when_told(stop: Stop) -> None:
@@ -44,8 +71,12 @@ def _say(**said: object) -> None:
 
 
 if __name__ == "__main__":
+    task, where, *asked = sys.argv[1:]
     try:
-        run(Path(sys.argv[1]), float(sys.argv[2]))
+        if task == "plan":
+            run(Path(where), float(asked[0]))
+        else:
+            look_further(Path(where), asked[0])
     except ProblemsFound as error:
         _say(refused=[str(problem) for problem in error.problems])
     except FaultsFound as error:
