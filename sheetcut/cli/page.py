@@ -1,12 +1,16 @@
-"""The command that opens the local page in a browser."""
+"""The command that opens the local page in a browser, or puts it on the desktop."""
 
 from __future__ import annotations
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from sheetcut.cli.shown import folder_argument
+
+if TYPE_CHECKING:
+    from sheetcut.page.pairing import Pairing
 
 
 @click.command()
@@ -18,25 +22,87 @@ from sheetcut.cli.shown import folder_argument
     help="Where to serve it.  [default: any that is free]",
 )
 @click.option("--no-browser", is_flag=True, help="Only show the address.")
-def page(folder: Path, port: int, no_browser: bool) -> None:
+@click.option(
+    "--tablet", is_flag=True, help="Serve it to a tablet of the same network, too, by a code."
+)
+@click.option(
+    "--desktop", is_flag=True, help="Put it on the desktop, to be opened there by a double click."
+)
+@click.option("--double-click", is_flag=True, hidden=True)
+def page(
+    folder: Path, port: int, no_browser: bool, tablet: bool, desktop: bool, double_click: bool
+) -> None:
     """Open the studio as a page in the browser, on this machine alone.
 
-    It runs until Ctrl-C. An empty folder is offered a studio to begin with.
+    It runs until it is closed on the page, or until Ctrl-C. An empty folder is offered a studio
+    to begin with. With --tablet it can be opened beside the mat as well.
     """
+    from sheetcut.errors import SheetcutError  # noqa: PLC0415
+
+    try:
+        if desktop:
+            _put_on_desktop(folder, tablet=tablet)
+        else:
+            _open(folder, port, no_browser=no_browser, tablet=tablet)
+    except SheetcutError as error:
+        if double_click:
+            # Nobody sees what is written to a terminal that is not there.
+            from sheetcut.page.sorry import show_sorry  # noqa: PLC0415
+
+            show_sorry(str(error))
+        raise
+
+
+def _open(folder: Path, port: int, *, no_browser: bool, tablet: bool) -> None:
     import signal  # noqa: PLC0415
     import webbrowser  # noqa: PLC0415
 
     from sheetcut.page import serving  # noqa: PLC0415
+    from sheetcut.page.already_open import noted, open_already  # noqa: PLC0415
+    from sheetcut.page.serving import network_address  # noqa: PLC0415
     from sheetcut.read import NoFolder  # noqa: PLC0415
 
     if not folder.is_dir():
         raise NoFolder(folder)
+    if not port and not no_browser and (address := open_already(folder, tablet=tablet)):
+        click.echo(address)
+        click.echo("The page is open already; here it is again.", err=True)
+        webbrowser.open(address)
+        return
+    network = network_address() if tablet else ""
     # A shell that starts programs in the background has them ignore Ctrl-C; this one must end.
     signal.signal(signal.SIGINT, signal.default_int_handler)
     signal.signal(signal.SIGTERM, signal.default_int_handler)
-    with serving(folder, port) as served:
+    with serving(folder, port, network) as served, noted(folder, served.address, tablet=tablet):
         click.echo(served.address)
-        click.echo("The page is open for this machine alone; Ctrl-C ends it.", err=True)
+        _tell(served.pairing)
         if not no_browser:
             webbrowser.open(served.address)
         served.run()
+
+
+def _tell(pairing: Pairing | None) -> None:
+    from sheetcut.page.tablet import spaced  # noqa: PLC0415
+
+    if pairing is None:
+        click.echo("The page is open for this machine alone; Ctrl-C ends it.", err=True)
+        return
+    click.echo(
+        f"On the tablet open http://{pairing.host} and type {spaced(pairing.code)}\n"
+        "What goes to the tablet is not encrypted: anybody in this network could read along.\n"
+        "Ctrl-C ends it.",
+        err=True,
+    )
+
+
+def _put_on_desktop(folder: Path, *, tablet: bool) -> None:
+    from sheetcut.page.desktop import put_on_desktop  # noqa: PLC0415
+    from sheetcut.read import NoFolder  # noqa: PLC0415
+
+    if not folder.is_dir():
+        raise NoFolder(folder)
+
+    put = put_on_desktop(folder, tablet=tablet)
+    click.echo(put.path)
+    for line in put.says:
+        click.echo(line, err=True)

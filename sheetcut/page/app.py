@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 from pathlib import Path
-from threading import Lock
+from threading import Event, Lock
 
-from flask import Flask, render_template, request
+from flask import Flask, g, render_template, request
 from flask.typing import ResponseReturnValue
 from werkzeug.exceptions import HTTPException
 
 from sheetcut.errors import FaultsFound, ProblemsFound, SheetcutError
 from sheetcut.page.begin import offer
 from sheetcut.page.begin import place as begin
+from sheetcut.page.closing import place as closing
 from sheetcut.page.diary import place as diary
-from sheetcut.page.door import Door, guard
+from sheetcut.page.door import Door, guard, is_this_machine
 from sheetcut.page.drawer import place as drawer
+from sheetcut.page.edition import place as edition
 from sheetcut.page.exchange import place as exchange
 from sheetcut.page.mat import place as mat
 from sheetcut.page.orders import place as orders
@@ -23,6 +25,7 @@ from sheetcut.page.planner import Planner
 from sheetcut.page.quote import place as quote
 from sheetcut.page.settings import place as settings
 from sheetcut.page.studio import Desk, NothingYet
+from sheetcut.page.tablet import place as tablet
 
 PLACES = (
     ("plan.show", "Plan"),
@@ -30,8 +33,24 @@ PLACES = (
     ("drawer.show", "Drawer"),
     ("orders.show", "Orders"),
     ("quote.show", "Quote"),
+    ("edition.show", "Edition"),
     ("diary.show", "Diary"),
     ("settings.show", "Studio"),
+)
+
+BLUEPRINTS = (
+    begin,
+    plan,
+    mat,
+    drawer,
+    orders,
+    quote,
+    edition,
+    diary,
+    exchange,
+    settings,
+    tablet,
+    closing,
 )
 
 
@@ -42,9 +61,10 @@ def create_app(folder: Path, door: Door) -> Flask:
     app.extensions["planner"] = Planner(folder)
     app.extensions["desk"] = Desk(folder)
     app.extensions["changing"] = Lock()
+    app.extensions["closed"] = Event()
     app.jinja_env.trim_blocks = app.jinja_env.lstrip_blocks = True
     guard(app, door)
-    for place in (begin, plan, mat, drawer, orders, quote, diary, exchange, settings):
+    for place in BLUEPRINTS:
         app.register_blueprint(place)
 
     @app.context_processor
@@ -53,7 +73,9 @@ def create_app(folder: Path, door: Door) -> Flask:
         return {
             "places": PLACES,
             "studio": desk.name(),
-            "said": desk.told() if request.method == "GET" else (),
+            "is_this_machine": is_this_machine(door),
+            "has_tablet": door.pairing is not None,
+            "said": desk.told() if request.method == "GET" and g.get("is_in") else (),
         }
 
     @app.errorhandler(NothingYet)

@@ -1,12 +1,15 @@
-"""Who is let in: only this machine, only whoever has the launch address, only from our own page."""
+"""Who is let in: this machine by its launch address, a tablet by its code, and no other page."""
 
 from __future__ import annotations
 
 import secrets
 from dataclasses import dataclass, field
+from ipaddress import ip_address
 
 from flask import Flask, Response, g, redirect, render_template, request
 from flask.typing import ResponseReturnValue
+
+from sheetcut.page.pairing import Pairing
 
 LARGEST_UPLOAD = 12 * 1024 * 1024
 MOST_FIELDS = 200
@@ -31,11 +34,13 @@ class Door:
         port: where the page is served; a request must name it in its Host.
         token: in the address that the command opens, once.
         pass_word: in the cookie that is handed out for the token.
+        pairing: lets tablets of the same network in; None where they are not served.
     """
 
     port: int
     token: str = field(default_factory=lambda: secrets.token_urlsafe(32), repr=False)
     pass_word: str = field(default_factory=lambda: secrets.token_urlsafe(32), repr=False)
+    pairing: Pairing | None = field(default=None, repr=False)
 
     @property
     def cookie(self) -> str:
@@ -44,8 +49,14 @@ class Door:
 
     @property
     def hosts(self) -> tuple[str, ...]:
-        """The hosts a request may be for."""
+        """The hosts a request from this machine may be for."""
         return (f"127.0.0.1:{self.port}", f"localhost:{self.port}")
+
+    def knows(self, pass_word: str) -> bool:
+        """Whether this is the pass word of somebody who was let in where the request came in."""
+        if is_this_machine(self):
+            return secrets.compare_digest(pass_word.encode(), self.pass_word.encode())
+        return self.pairing is not None and self.pairing.knows(pass_word)
 
     @property
     def address(self) -> str:
@@ -58,26 +69,46 @@ def guard(app: Flask, door: Door) -> None:
     app.config["MAX_CONTENT_LENGTH"] = LARGEST_UPLOAD
     app.config["MAX_FORM_PARTS"] = MOST_FIELDS
 
+    app.extensions["door"] = door
+
     @app.before_request
     def let_in() -> ResponseReturnValue | None:
-        g.nonce = secrets.token_urlsafe(16)
-        if request.host not in door.hosts:
+        g.nonce, g.is_in = secrets.token_urlsafe(16), False
+        if not is_this_machine(door) and not _is_a_tablet(door):
             return refused("This page answers to this machine only.")
         if not _is_from_here():
             return refused("This was sent from another page, so nothing was done.")
-        if request.endpoint in ("static", "enter"):
+        if request.endpoint in ("static", "enter", "pair"):
             return None
-        shown = request.cookies.get(door.cookie, "")
-        if not secrets.compare_digest(shown.encode(), door.pass_word.encode()):
-            return refused("Open the page by the address that sheetcut showed when it started.")
-        return None
+        if door.knows(request.cookies.get(door.cookie, "")):
+            g.is_in = True
+            return None
+        if _is_a_tablet(door):
+            return render_template("pair.html", said=""), 403
+        return refused("Open the page by the address that sheetcut showed when it started.")
 
     @app.get("/enter/<token>")
     def enter(token: str) -> ResponseReturnValue:
-        if not secrets.compare_digest(token.encode(), door.token.encode()):
+        right = secrets.compare_digest(token.encode(), door.token.encode())
+        if not (right and is_this_machine(door)):
             return refused("That address is from another time; start sheetcut page again.")
+        return _welcomed(door.pass_word)
+
+    @app.post("/pair")
+    def pair() -> ResponseReturnValue:
+        if door.pairing is None or not _is_a_tablet(door):
+            return refused("This page answers to this machine only.")
+        pass_word = door.pairing.answer(request.form.get("code", ""))
+        if pass_word is None:
+            said = "That is not the code the computer shows now."
+            if not door.pairing.code:
+                said = "That code is used up; have the computer show a new one."
+            return render_template("pair.html", said=said), 403
+        return _welcomed(pass_word)
+
+    def _welcomed(pass_word: str) -> ResponseReturnValue:
         answer = redirect("/", 303)
-        answer.set_cookie(door.cookie, door.pass_word, httponly=True, samesite="Strict", path="/")
+        answer.set_cookie(door.cookie, pass_word, httponly=True, samesite="Strict", path="/")
         return answer
 
     @app.after_request
@@ -90,6 +121,21 @@ def guard(app: Flask, door: Door) -> None:
             "frame-ancestors 'none'"
         )
         return answer
+
+
+def is_this_machine(door: Door) -> bool:
+    """Whether a request is for this machine by its own name, and came from it."""
+    return request.host in door.hosts and _came_from_here()
+
+
+def _is_a_tablet(door: Door) -> bool:
+    """Whether a request is for the one address that tablets are served at."""
+    return door.pairing is not None and request.host == door.pairing.host
+
+
+def _came_from_here() -> bool:
+    """Whether a request was sent from this machine: a name alone can be claimed by anybody."""
+    return ip_address(request.remote_addr or "0.0.0.0").is_loopback
 
 
 def _is_from_here() -> bool:

@@ -1,5 +1,9 @@
-"""The system's Chromium before a page that is really served; skipped where there is none."""
+"""The system's Chromium before a page that is really served; skipped where there is none.
 
+Where SHEETCUT_BROWSER is "needed", as it is for what is landed, a missing browser is a failure.
+"""
+
+import importlib
 import os
 import re
 import shutil
@@ -19,13 +23,28 @@ FLAGS = (
 NAMES = ("chromium", "chromium-browser", "google-chrome", "chrome")
 
 
+def missing(what: str):
+    """Leave a test out by name, or fail it where a browser is needed."""
+    if os.environ.get("SHEETCUT_BROWSER") == "needed":
+        pytest.fail(what)
+    pytest.skip(what)
+
+
+def library(name: str):
+    """Return a library of the extra called browser, or leave the test out by name."""
+    try:
+        return importlib.import_module(name)
+    except ImportError:
+        return missing(f"no {name.partition('.')[0]} installed; it is in the extra called browser")
+
+
 @pytest.fixture(scope="session")
 def chromium():
     """Return the browser, or skip by name."""
-    playwright = pytest.importorskip("playwright.sync_api", reason="no playwright installed")
+    playwright = library("playwright.sync_api")
     path = os.environ.get("SHEETCUT_CHROMIUM") or next(filter(None, map(shutil.which, NAMES)), None)
     if path is None:
-        pytest.skip("no Chromium on this machine")
+        missing("no Chromium on this machine")
     with playwright.sync_playwright() as started:
         browser = started.chromium.launch(executable_path=path, args=list(FLAGS))
         yield browser

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.browser.conftest import opened
+from tests.browser.conftest import library, opened
 
 PLACES = (
     "/plan", "/mat", "/mat/{code}/1/1", "/mat/{code}/1/4", "/mat/{code}/1/11", "/drawer",
@@ -18,7 +18,7 @@ WIDTHS = ((1280, 900), (820, 1180), (360, 740))
 @pytest.fixture(scope="session")
 def axe():
     """Return the checker of accessibility as the registry's package has it, or skip by name."""
-    package = pytest.importorskip("axe_core_python", reason="no axe-core-python installed")
+    package = library("axe_core_python")
     return (Path(package.__file__).parent / "axe.min.js").read_text(encoding="utf-8")
 
 
