@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import get_args
@@ -73,8 +74,12 @@ def others(
 
     None of them takes more full sheets, more cash or more offcuts than what is chosen.
     """
-    figures = figures_of(job, chosen)
-    fine = [way for way in ways if takes_no_more(job, way.layouts, chosen)]
+    figures, given = figures_of(job, chosen), _given(chosen)
+    fine = [
+        way
+        for way in ways
+        if takes_no_more(job, way.layouts, chosen) and _given(way.layouts) == given
+    ]
     taken: list[tuple[Drawn, ...]] = []
     for kind in get_args(Preference):
         best = min(fine, key=ORDERS[kind], default=None)
@@ -94,6 +99,15 @@ def _way(job: Job, candidate: Candidate) -> Way:
     layouts = layouts_of(job, sheets)
     is_strips = all(map(is_strips_only, layouts))
     return Way(sheets, layouts, figures_of(job, layouts), is_strips)
+
+
+def _given(layouts: Iterable[Layout]) -> Counter[int]:
+    """Return how many pieces of each order line some layouts give."""
+    given: Counter[int] = Counter()
+    for layout in layouts:
+        for place in layout.placements:
+            given[place.piece] += layout.copies
+    return given
 
 
 def _narrow(job: Job, layout: Layout) -> list[Length]:

@@ -18,8 +18,9 @@ from sheetcut.errors import FaultsFound
 from sheetcut.handling import cash_for, sheets_cut
 from sheetcut.if_room import filled_up
 from sheetcut.job import Job
+from sheetcut.laying import answers_from, answers_here, tasks_for
 from sheetcut.layout import Alternative, Answer, Layout, PaperPlan, Plan
-from sheetcut.nest import Stop, lay_out
+from sheetcut.nest import Stop
 from sheetcut.tags import new_tags
 from sheetcut.version import VERSION
 
@@ -35,6 +36,7 @@ def make_plan(
     seconds: float = 5,
     seed: int = 0,
     rounds: int | Mapping[str, int] | None = None,
+    restarts: int = 1,
     executor: Executor | None = None,
     made: str = "",
     input_hash: str = "",
@@ -49,7 +51,10 @@ def make_plan(
     Args:
         rounds: of search, the same for every paper or by the paper's name; None for as many
             as seem worth while.
-        executor: lays the papers out as independent tasks; None does so one after the other.
+        restarts: how many searches, each with a seed of its own, a paper may have; none follows
+            one that is proved.
+        executor: is given papers and restarts as independent tasks, and the plan is the same;
+            None searches for one after the other.
         made: when, as text for the plan; the clock is the caller's.
         input_hash: of the files the job came from; worked out from the job where empty.
         stop: ends the search when its ``finish`` is called from elsewhere.
@@ -59,38 +64,12 @@ def make_plan(
         FaultsFound: if the plan fails its own check; that is a mistake of ours.
     """
     stop = stop or Stop(seconds)
-    papers = job.papers_ordered
-    limits = {paper: _rounds_for(paper, rounds) for paper in papers}
-    if executor is not None and len(papers) > 1:
-        tasks = [
-            executor.submit(_answer, job, paper, seed, limits[paper], seconds) for paper in papers
-        ]
-        answers = [task.result() for task in tasks]
+    tasks = tasks_for(job, seed=seed, restarts=restarts, rounds=rounds)
+    if executor is None or len(tasks) < 2:
+        answers = answers_here(job, tasks, stop=stop, tell=tell)
     else:
-        answers = [
-            lay_out(
-                job,
-                paper,
-                seed=seed,
-                rounds=limits[paper],
-                stop=stop.share(of=len(papers) - done),
-                tell=_prefixed(tell, paper),
-            )
-            for done, paper in enumerate(papers)
-        ]
+        answers = answers_from(job, tasks, executor, stop=stop, tell=tell)
     return plan_from(job, answers, seed=seed, made=made, input_hash=input_hash)
-
-
-def _answer(job: Job, paper: str, seed: int, rounds: int | None, seconds: float) -> Answer:
-    return lay_out(job, paper, seed=seed, rounds=rounds, stop=Stop(seconds))
-
-
-def _rounds_for(paper: str, rounds: int | Mapping[str, int] | None) -> int | None:
-    return rounds.get(paper) if isinstance(rounds, Mapping) else rounds
-
-
-def _prefixed(tell: Tell | None, paper: str) -> Tell | None:
-    return (lambda words: tell(f"{paper}: {words}")) if tell else None
 
 
 def plan_from(

@@ -17,7 +17,7 @@ LAYERS = (
     ("handling",),
     ("document",),
     ("read", "nest", "cuts", "check", "draw", "cost", "drawer"),
-    ("deckled", "drawn", "if_room", "kept_tables"),
+    ("deckled", "drawn", "if_room", "kept_tables", "laying"),
     ("choosing",),
     ("plan",),
     ("answers",),

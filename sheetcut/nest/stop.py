@@ -29,6 +29,15 @@ class Stop:
         """Stop as soon as a plan can be handed over."""
         self._finished = True
 
+    def seconds_left(self) -> float | None:
+        """Return how long there is until it is due; None where only ``finish`` ends it."""
+        if self.is_due():
+            return 0.0
+        own = None if self._ends is None else max(0.0, self._ends - self._clock())
+        whole = None if self._whole is None else self._whole.seconds_left()
+        known = [one for one in (own, whole) if one is not None]
+        return min(known, default=None)
+
     def share(self, *, of: int) -> Stop:
         """Return a stop for the next of so many tasks, with its equal share of what is left.
 

@@ -12,14 +12,14 @@ from sheetcut.nest.board import Board, Solution, solution_of
 from sheetcut.nest.hunt import seed_of
 from sheetcut.nest.strips import strips_only
 
-MOST_ROUNDS = 300
+MOST_ROUNDS = 150
 LEAST_ROUNDS = 10
-WORK = 12_000  # rounds times blanks
+WORK = 5_000  # rounds times blanks, in each of four runs
 SHARE = 20  # of the rounds of search, one in so many is spent here besides
 MOST_BESIDES = 2_000
 MOST_BLANKS = 1_000  # larger plans are left as they are
 AREA_BITS = 22  # areas are counted this finely, so that squares of many blocks can be summed
-LOOKS = 3  # plans that are kept from each run
+LOOKS = 2  # plans that are kept from each run
 KEPT = 3  # plans of each merit that are handed on
 
 
