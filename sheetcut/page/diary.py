@@ -12,7 +12,7 @@ from sheetcut.drawer import Entry, Figures, figures
 from sheetcut.drawer.reading import Rows
 from sheetcut.drawer.tables import money_text
 from sheetcut.page.changing import changing
-from sheetcut.page.plan import inline
+from sheetcut.page.inline import inline
 from sheetcut.page.studio import clock, desk
 from sheetcut.printout import day
 from sheetcut.printout.chart import figures_chart

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import io
 from dataclasses import dataclass
-from typing import Any
 
 from flask import Blueprint, jsonify, redirect, render_template, request, send_file
 from flask import url_for as to
@@ -16,6 +15,9 @@ from sheetcut.layout import PaperPlan, Plan
 from sheetcut.page.arrivals import place as arrivals
 from sheetcut.page.further import further_of, planner
 from sheetcut.page.further import place as further
+from sheetcut.page.inline import inline
+from sheetcut.page.instead import place as instead
+from sheetcut.page.instead import ways_of
 from sheetcut.page.studio import Present, desk
 from sheetcut.printout import (
     Sheaf,
@@ -34,6 +36,7 @@ from sheetcut.printout.words import slack_text, warnings
 place = Blueprint("plan", __name__, url_prefix="/plan")
 place.register_blueprint(further)
 place.register_blueprint(arrivals)
+place.register_blueprint(instead)
 
 LONGEST_S = {"5": "5 seconds", "30": "half a minute", "120": "two minutes"}
 
@@ -83,6 +86,7 @@ def show() -> ResponseReturnValue:
         closing=_closing(plan) if plan else (),
         more=further_of(plan, present) if plan else None,
         is_kept=present.is_kept,
+        ways=ways_of(plan) if plan else (),
         glance=_glance(plan) if plan else "",
         sheets=_drawn(plan) if plan else (),
     )
@@ -185,20 +189,3 @@ def _drawn(plan: Plan) -> list[Drawn]:
 
 def _inline_drawing(plan: Plan, sheaf: Sheaf) -> Markup:
     return inline(svg_text(drawing(plan, sheaf)))
-
-
-def inline(svg: str) -> Markup:
-    """Return a drawing of ours to stand in a page: without its declaration and its own size.
-
-    What people typed stands in it as text, escaped by its writer.
-    """
-    start = svg.index("<svg")
-    head, _, rest = svg[start:].partition(">")
-    kept = [word for word in _attributes(head) if not word.startswith(("width=", "height="))]
-    return Markup(" ".join(["<svg", 'class="drawing"', 'role="img"', *kept]) + ">" + rest)
-
-
-def _attributes(head: str) -> list[str]:
-    """Return the attributes of a tag's beginning, each with its value."""
-    parts: list[Any] = head.removeprefix("<svg ").split('" ')
-    return [part if part.endswith('"') else f'{part}"' for part in parts]

@@ -19,8 +19,8 @@ from sheetcut.draw.measures import size_text
 from sheetcut.draw.view import view_of
 from sheetcut.layout import Layout, Placement, Plan
 from sheetcut.page.figures import HAND_LONG, Box
+from sheetcut.page.inline import inline
 from sheetcut.page.on_the_mat import OnTheMat, all_on_the_mat, on_the_mat, shown_step
-from sheetcut.page.plan import inline
 from sheetcut.page.studio import Desk, desk
 from sheetcut.printout import drawing, how_good, in_words
 from sheetcut.units import in_mm

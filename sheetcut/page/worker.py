@@ -4,11 +4,15 @@ from __future__ import annotations
 
 import json
 import sys
+from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 from threading import Thread
+from typing import cast
 
+from sheetcut.answers.alternatives import like
 from sheetcut.errors import FaultsFound, ProblemsFound, SheetcutError
+from sheetcut.job import Preference
 from sheetcut.layout import Plan
 from sheetcut.nest import Stop
 from sheetcut.page.found import found_of
@@ -49,6 +53,12 @@ def look_further(folder: Path, code: str) -> None:
     _say(found=found_of(plan, settings, tell=lambda words: _say(trying=words)), done=True)
 
 
+def take(folder: Path, code: str, kind: Preference) -> None:
+    """Write the alternative of one kind as a plan of its own, which is then the newest."""
+    write_plan(replace(like(_newest(folder, code), kind), made=_now()), folder)
+    _say(done=True)
+
+
 def _newest(folder: Path, code: str) -> Plan:
     plan = Desk(folder).newest_plan()
     if plan is None or plan.code != code:
@@ -75,6 +85,8 @@ if __name__ == "__main__":
     try:
         if task == "plan":
             run(Path(where), float(asked[0]))
+        elif task == "like":
+            take(Path(where), asked[0], cast(Preference, asked[1]))
         else:
             look_further(Path(where), asked[0])
     except ProblemsFound as error:
