@@ -14,9 +14,10 @@ from sheetcut.answers.edition import Companion, Edition
 from sheetcut.answers.edition_plan import EditionPlan, edition_plan
 from sheetcut.answers.money import half_up, usual_sheet
 from sheetcut.answers.printing import PrintBlank, Printer, blank_of
+from sheetcut.answers.quote import QUICK
 from sheetcut.answers.register import EditionFull, Register
 from sheetcut.answers.several import Several, several_to_a_sheet
-from sheetcut.answers.supply import Effort, Supplied
+from sheetcut.answers.supply import Supplied
 from sheetcut.drawer import add_orders
 from sheetcut.drawer.refusals import NameTaken
 from sheetcut.drawer.tables import length_text, size_text
@@ -39,7 +40,7 @@ NAMED = ("order", "piece", "client")
 MOST = 10_000  # of one size at once; more is a slip of the keyboard
 COMPANIONS = {"certificate": "certificate", "interleave": "interleave", "backing": "backing board"}
 UNASKED = "edition"
-EFFORT = Effort(seconds=2)  # for each paper: somebody waits for the page
+UNNAMED = "it has no name; write one that no other order has"
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,6 +104,8 @@ def take() -> ResponseReturnValue:
     present = desk().present()
     typed = {name: request.form.get(name, "").strip() for name in (*ASKED, *NAMED)}
     asked = {name: typed[name] for name in ASKED}
+    if not typed["order"]:
+        return _page(asked, {"order": [UNNAMED]}, typed)
     try:
         read = _read(present, typed)
         lines = _planned(present.job, read).lines.all
@@ -242,7 +245,7 @@ def _companions(
 def _planned(job: Job, asked: Asked) -> EditionPlan:
     try:
         return edition_plan(
-            job, asked.edition, asked.print, asked.companions, sold=asked.sold, effort=EFFORT
+            job, asked.edition, asked.print, asked.companions, sold=asked.sold, effort=QUICK
         )
     except UnusableRecord as error:
         raise _Wrong({"": [str(error)]}) from error

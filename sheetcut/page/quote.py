@@ -2,31 +2,37 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import Any
-from urllib.parse import urlencode
 
 from flask import Blueprint, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 
 from sheetcut.answers.given import SheetGives
 from sheetcut.answers.money import half_up
-from sheetcut.answers.quote import Quote, quote, quoted_piece
+from sheetcut.answers.quote import Charging, Quote, quote, quoted_piece
 from sheetcut.draw.measures import length_text, size_text
 from sheetcut.drawer import add_order
 from sheetcut.drawer.refusals import NameTaken
+from sheetcut.drawer.tables import money_text
 from sheetcut.errors import ProblemsFound, SheetcutError
 from sheetcut.job import Piece, reading_step
 from sheetcut.page.changing import changing
 from sheetcut.page.figures import Stair, stair
+from sheetcut.page.forms import by_field
 from sheetcut.page.studio import Present, clock, desk
 from sheetcut.printout import in_words, money
-from sheetcut.read import typed_order
+from sheetcut.read import Refused, typed_order
+from sheetcut.read.trading import read_hours
 
 place = Blueprint("quote", __name__, url_prefix="/quote")
 
-ASKED = ("size", "margin", "paper", "kind", "count")
+ASKED = ("size", "margin", "paper", "kind", "count", "hours")
+NAMED = ("order", "piece", "client", "price")
 QUOTED = "quote"
+UNNAMED = "it has no name; write one that no other order has"
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +40,8 @@ class Answer:
     """A quote in words."""
 
     charge: str
-    because: str
+    because: tuple[str, ...]
+    price: str
     blank: str
     total: str
     costs: tuple[tuple[str, str, str], ...]
@@ -48,52 +55,85 @@ class Answer:
 @place.get("")
 def show() -> ResponseReturnValue:
     """Show the form, with the answer where a size was typed."""
-    present = desk().present()
-    papers = tuple(dict.fromkeys(sheet.paper for sheet in present.job.sheets))
-    asked = {name: request.args.get(name, "").strip() for name in ASKED}
-    asked["paper"] = asked["paper"] or next(iter(papers), "")
-    wrong: dict[str, list[str]] = {}
-    answer = None
-    if asked["size"]:
-        try:
-            answer = _answer(present, _piece(present, asked))
-        except ProblemsFound as error:
-            wrong = _by_field(error)
-        except SheetcutError as error:
-            wrong = {"": [str(error)]}
-    return render_template(
-        "quote.html",
-        asked=asked,
-        papers=papers,
-        kinds=("drawing", "print", "card"),
-        answer=answer,
-        wrong=wrong,
-        is_kept=present.is_kept,
-    ), (422 if wrong else 200)
+    return _page({name: request.args.get(name, "").strip() for name in ASKED})
 
 
 @place.post("/take")
 def take() -> ResponseReturnValue:
     """Make an order line of what was quoted."""
     present = desk().present()
-    asked = {name: request.form.get(name, "").strip() for name in ASKED}
-    order = request.form.get("order", "").strip()
-    typed = asked | {"order": order, "client": request.form.get("client", "").strip()}
-    typed["piece"] = request.form.get("piece", "").strip()
+    typed = {name: request.form.get(name, "").strip() for name in (*ASKED, *NAMED)}
+    if not typed["order"]:
+        return _page(typed, typed, {"order": [UNNAMED]})
+    row = {name: text for name, text in typed.items() if name != "hours"}
     with changing() as store:
         try:
-            told = typed_order(typed, present.settings, store.recorded().sheets, where="this order")
+            told = typed_order(row, present.settings, store.recorded().sheets, where="this order")
             assert told.piece is not None
             desk().tell(add_order(store, told.piece, now=clock()))
         except NameTaken as error:
-            desk().tell(str(error))
-            return redirect(f"{url_for('quote.show')}?{urlencode(asked)}", 303)
+            return _page(typed, typed, {"order": [str(error)]})
+        except ProblemsFound as error:
+            return _page(typed, typed, by_field(error, (*ASKED, *NAMED)))
     return redirect(url_for("orders.show"), 303)
 
 
-def _piece(present: Present, asked: dict[str, str]) -> Piece:
+def _page(
+    asked: Mapping[str, str],
+    typed: Mapping[str, str] | None = None,
+    wrong: Mapping[str, list[str]] | None = None,
+) -> tuple[str, int]:
+    present = desk().present()
+    papers = tuple(dict.fromkeys(sheet.paper for sheet in present.job.sheets))
+    asked = {name: asked[name] for name in ASKED}
+    asked["paper"] = asked["paper"] or next(iter(papers), "")
+    found = dict(wrong or {})
+    answer = None
+    if asked["size"]:
+        try:
+            charging = _charging(present, asked["hours"])
+            answer = _answer(present, _piece(present, asked), charging)
+        except ProblemsFound as error:
+            found = {**by_field(error, ASKED), **found}
+        except Refused as refused:
+            found = {"hours": [str(refused)], **found}
+        except SheetcutError as error:
+            found = {"": [str(error)], **found}
+    page = render_template(
+        "quote.html",
+        asked=asked,
+        typed=typed or {"price": answer.price if answer else ""},
+        papers=papers,
+        kinds=("drawing", "print", "card"),
+        usual_hours=_hours(present.settings.trading.hours),
+        answer=answer,
+        wrong=found,
+        is_kept=present.is_kept,
+    )
+    return page, (422 if found else 200)
+
+
+def _charging(present: Present, hours: str) -> Charging:
+    """Return how a charge is made of a cost.
+
+    Raises:
+        Refused: if the hours are no number, or have no rate.
+    """
+    said = present.settings.trading
+    worked = read_hours(hours) if hours else said.hours
+    if hours and worked and said.rate is None:
+        raise Refused("an hour has no rate yet", "write one in Studio, under what a quote charges")
+    return Charging(worked, said.rate, said.mark_up, said.round_up_to)
+
+
+def _hours(hours: Fraction) -> str:
+    """Return hours as a person writes them; empty where there are none."""
+    return f"{float(hours):g}" if hours else ""
+
+
+def _piece(present: Present, asked: Mapping[str, str]) -> Piece:
     """Return the piece that is asked for, read as a row of the orders would be."""
-    typed = asked | {
+    typed = {name: text for name, text in asked.items() if name != "hours"} | {
         "order": QUOTED,
         "count": asked["count"] or "1",
         "kind": asked["kind"] or "drawing",
@@ -116,21 +156,15 @@ def _piece(present: Present, asked: dict[str, str]) -> Piece:
     )
 
 
-def _by_field(error: ProblemsFound) -> dict[str, list[str]]:
-    found: dict[str, list[str]] = {}
-    for problem in error.problems:
-        where = problem.field if problem.field in ASKED else ""
-        found.setdefault(where, []).append(f"{problem.message}; {problem.remedy}")
-    return found
-
-
-def _answer(present: Present, piece: Piece) -> Answer:
-    found = quote(present.job, piece)
+def _answer(present: Present, piece: Piece, charging: Charging) -> Answer:
+    found = quote(present.job, piece, charging=charging)
     inches = piece.unit == "in" and _is_inch(present, piece)
     usual = found.usual
     return Answer(
         charge="" if found.charge is None else _cash(found, found.charge),
-        because=_because(found, usual),
+        because=tuple(_because(found, usual)),
+        # Paper alone is not what the client pays.
+        price=money_text(found.charge) if found.charge and charging.hours and charging.rate else "",
         blank=f"{size_text(*found.blank, inches=inches)} {'in' if inches else 'mm'}",
         total="" if found.total is None or piece.count == 1 else _cash(found, found.total),
         costs=tuple(_costs(found)),
@@ -150,11 +184,22 @@ def _cash(found: Quote, cents: Any) -> str:
     return money(int(cents), found.currency)
 
 
-def _because(found: Quote, usual: SheetGives | None) -> str:
-    if usual is None or usual.cost is None:
-        return "no priced sheet of this paper gives it"
-    price = _cash(found, half_up(usual.cost * usual.count))
-    return f"of paper in each: {in_words(usual.count)} from one {usual.sheet.title} at {price}"
+def _because(found: Quote, usual: SheetGives | None) -> Iterator[str]:
+    if usual is None or usual.cost is None or found.one_size_cost is None:
+        yield "no priced sheet of this paper gives it"
+        return
+    price, charging = _cash(found, half_up(usual.cost * usual.count)), found.charging
+    paper = _cash(found, half_up(found.one_size_cost))
+    count = in_words(usual.count)
+    yield f"{paper} of paper in each: {count} from one {usual.sheet.title} at {price}"
+    if charging.mark_up != 1:
+        marked = _cash(found, half_up(found.one_size_cost * charging.mark_up))
+        yield f"times {float(charging.mark_up):g} is {marked}"
+    if charging.hours and charging.rate:
+        work = _cash(found, half_up(charging.hours * charging.rate))
+        yield f"{float(charging.hours):g} hours at {_cash(found, charging.rate)} are {work}"
+    if charging.round_up_to > 1:
+        yield f"rounded up to {_cash(found, charging.round_up_to)}"
 
 
 def _costs(found: Quote) -> list[tuple[str, str, str]]:

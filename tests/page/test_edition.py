@@ -97,6 +97,7 @@ def test_a_name_that_is_taken_stands_beside_its_field_and_adds_nothing(browsing)
     assert answer.status_code == 422
     assert 'aria-describedby="order-wrong"' in page
     assert "Gull &amp; tern" in page
+    assert browsing.post("/edition/take", **(fields | {"order": ""})).status_code == 422
     assert orders_kept(browsing.folder) == before
 
 

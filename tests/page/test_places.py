@@ -237,3 +237,45 @@ def test_paper_is_added_up_by_month(browsing, demo_plan):
     file = browsing.get("/diary/figures.svg")
     assert file.data.startswith(b"<?xml")
     assert "attachment" in file.headers["Content-Disposition"]
+
+
+def test_a_quote_charges_hours_mark_up_and_rounding_as_the_studio_says(browsing):
+    """Paper 15.20 / 4 = 3.80, times 1.5 is 5.70; two hours at 22.00 are 44.00: 49.70, so 50.00."""
+    path = browsing.folder / "studio.toml"
+    charging = '\n[charging]\nhours = 2\nrate = "22.00"\nmark-up = 1.5\nround-up-to = "0.50"\n'
+    path.write_text(path.read_text(encoding="utf-8") + charging, encoding="utf-8")
+    asked = "/quote?size=A4&margin=12&paper=Slatehouse+Smooth"
+    page = browsing.get(asked).get_data(as_text=True)
+    assert '<p class="charge">£50.00</p>' in page
+    assert "times 1.5 is £5.70" in page
+    assert "2 hours at £22.00 are £44.00" in page
+    assert "£27.50" in browsing.get(f"{asked}&hours=0,98").get_data(as_text=True)  # 5.70 + 21.56
+    fields = browsing.form(asked, "/quote/take")
+    assert fields["price"] == "50.00"
+    browsing.post("/quote/take", **(fields | {"order": "Q1"}))
+    assert orders_kept(browsing.folder)["Q1"].price == 5000
+
+
+@pytest.mark.parametrize(
+    ("typed", "words"),
+    [
+        ({"order": "D01"}, "D01"),
+        ({"order": ""}, "it has no name"),
+        ({"order": "Q1", "price": "dear"}, "dear"),
+    ],
+)
+def test_what_is_wrong_with_a_quote_taken_stands_beside_its_field(browsing, typed, words):
+    fields = browsing.form("/quote?size=A4&paper=Slatehouse+Smooth", "/quote/take")
+    answer = browsing.post("/quote/take", **(fields | {"client": "Gull & tern"} | typed))
+    page = answer.get_data(as_text=True)
+    assert answer.status_code == 422
+    assert f'id="{next(reversed(typed))}-wrong"' in page
+    assert words in page
+    assert "Gull &amp; tern" in page
+    assert "Q1" not in orders_kept(browsing.folder)
+
+
+def test_hours_without_a_rate_are_refused_beside_their_field(browsing):
+    answer = browsing.get("/quote?size=A4&paper=Slatehouse+Smooth&hours=3")
+    assert answer.status_code == 422
+    assert "an hour has no rate yet" in answer.get_data(as_text=True)
