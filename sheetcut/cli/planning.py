@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from sheetcut.cli.keeping import kept_lines, sound_plan, typed_day
 from sheetcut.cli.liking import kind_of, liked
 from sheetcut.cli.shown import (
     NO,
@@ -52,6 +53,13 @@ def start(folder: Path) -> None:
     metavar="KIND",
     help="Which of the plans that cost the same: quicker to cut, better leftover, strips only.",
 )
+@click.option("--due", metavar="DAY", help="Only what is due by a day, as in 2026-12-03.")
+@click.option(
+    "--keep",
+    metavar="PLAN",
+    type=click.Path(path_type=Path),
+    help="Keep the layouts of this plan as far as can be; lay out what is wanted besides.",
+)
 @click.option(
     "--more", is_flag=True, help="Say too what would save a sheet, what room is left, what to buy."
 )
@@ -62,6 +70,8 @@ def plan(  # noqa: PLR0917
     seed: int,
     rounds: int | None,
     like: str | None,
+    due: str | None,
+    keep: Path | None,
     more: bool,
 ) -> None:
     """Lay out the orders, and draw every sheet.
@@ -76,21 +86,40 @@ def plan(  # noqa: PLR0917
     from sheetcut.printout.pages import missing_words  # noqa: PLC0415
 
     kind = None if like is None else kind_of(like)
+    day = None if due is None else typed_day(due)
+    before = None if keep is None else sound_plan(keep)
     studio = studio_job(folder)
     for note in studio.notes:
         click.echo(f"note: {note}", err=True)
+    job, input_hash = studio.job, studio.input_hash
+    if day is not None:
+        from sheetcut.answers.due import due_by  # noqa: PLC0415
+
+        job, input_hash = due_by(job, day), ""
+    made_at = datetime.now().astimezone().isoformat(timespec="seconds")
     stop = Stop(seconds)
+    told: list[str] = []
     with will_do(stop), progress() as tell:
-        made = make_plan(
-            studio.job,
-            seconds=seconds,
-            seed=seed,
-            rounds=rounds,
-            made=datetime.now().astimezone().isoformat(timespec="seconds"),
-            input_hash=studio.input_hash,
-            stop=stop,
-            tell=tell,
-        )
+        if before is not None:
+            from sheetcut.answers.keeping import keeping  # noqa: PLC0415
+            from sheetcut.answers.supply import Effort  # noqa: PLC0415
+
+            effort = Effort(seed, rounds, seconds)
+            kept = keeping(
+                job, before, effort=effort, stop=stop, made=made_at, input_hash=input_hash
+            )
+            made, told = kept.plan, list(kept_lines(before, kept))
+        else:
+            made = make_plan(
+                job,
+                seconds=seconds,
+                seed=seed,
+                rounds=rounds,
+                made=made_at,
+                input_hash=input_hash,
+                stop=stop,
+                tell=tell,
+            )
         if kind is not None:
             made = liked(made, kind)
         tell("drawing the layouts")
@@ -105,6 +134,8 @@ def plan(  # noqa: PLR0917
         from sheetcut.printout import summary_lines  # noqa: PLC0415
 
         click.echo("\n".join(summary_lines(made)))
+    for line in told:
+        click.echo(line, err=as_json)
     if more:
         from sheetcut.cli.further import more_lines  # noqa: PLC0415
 
