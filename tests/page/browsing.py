@@ -45,17 +45,32 @@ class Browsing:
 
     def form_of(self, answer, action: str) -> dict[str, str]:
         """Return what a form of an answer would send if nothing were typed into it."""
-        forms = Forms()
-        forms.feed(answer.get_data(as_text=True))
-        return next(fields for where, fields in forms.found if where == action)
+        return next(form.fields for form in forms_of(answer) if form.action == action)
+
+
+def forms_of(answer) -> list["Form"]:
+    """Return the forms of an answer."""
+    forms = Forms()
+    forms.feed(answer.get_data(as_text=True))
+    return forms.found
+
+
+@dataclass
+class Form:
+    """What a form sends where, as it stands, and which of its fields somebody types in."""
+
+    action: str
+    method: str
+    fields: dict[str, str]
+    typed: set[str]
 
 
 class Forms(HTMLParser):
-    """The forms of a page: what each sends to, and what it would send as it stands."""
+    """The forms of a page."""
 
     def __init__(self) -> None:
         super().__init__()
-        self.found: list[tuple[str, dict[str, str]]] = []
+        self.found: list[Form] = []
         self._fields: dict[str, str] = {}
         self._select = ""
         self._is_first = False
@@ -67,11 +82,15 @@ class Forms(HTMLParser):
         name, value = given.get("name") or "", given.get("value")
         if tag == "form":
             self._fields = {}
-            self.found.append((given.get("action") or "", self._fields))
-        elif tag == "input" and name:
+            action, method = given.get("action") or "", given.get("method") or "get"
+            self.found.append(Form(action, method, self._fields, set()))
+        elif tag == "input" and name and given.get("type") != "file":
+            if given.get("type") not in ("radio", "checkbox", "hidden"):
+                self.found[-1].typed.add(name)
             if given.get("type") not in ("radio", "checkbox") or "checked" in given:
                 self._fields[name] = value or ""
         elif tag == "textarea":
+            self.found[-1].typed.add(name)
             self._fields[name], self._words = "", name
         elif tag == "select":
             self._select, self._is_first = name, True

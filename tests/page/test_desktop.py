@@ -93,7 +93,7 @@ def test_an_entry_reads_back_by_the_specification(word):
     assert [re.sub(r"\\(.)", r"\1", one).replace("%%", "%") for one in words] == command
 
 
-def waited_for(path, seconds=20.0):
+def waited_for(path, seconds=60.0):
     """Return what a program that was just started writes into a file."""
     for _ in range(int(seconds / 0.05)):
         if path.exists() and path.read_text(encoding="utf-8"):
