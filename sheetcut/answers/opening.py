@@ -57,7 +57,8 @@ def opening(
     Args:
         present: the plan of this paper from what is on hand, if there is one already.
     """
-    effort = effort or Effort()
+    # Only what the plans take is asked for, not how well they are cut.
+    effort = replace(effort or Effort(), tidy=False)
     before = question(job, piece.paper)
     line = len(before.pieces)
     asked = replace(before, pieces=(*before.pieces, piece))

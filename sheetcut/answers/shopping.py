@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import product
 
 from sheetcut.answers.buying import Carriage, Offer, Purchase, cheapest, offers_of
@@ -98,7 +98,8 @@ def shopping(
     Raises:
         NotForSale: if something is short and no price or pack is known.
     """
-    effort, carriage = effort or Effort(), carriage or Carriage()
+    # Only what the plans take is asked for, not how well they are cut.
+    effort, carriage = replace(effort or Effort(), tidy=False), carriage or Carriage()
     known = _offers(job) if offers is None else tuple(offers)
     short = [
         found

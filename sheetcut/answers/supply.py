@@ -27,11 +27,16 @@ PLAIN_ARGUMENTS = 2  # areas, and blanks that cannot share a sheet: the ones tha
 
 @dataclass(frozen=True, slots=True)
 class Effort:
-    """How much may be spent on a search; see ``make_plan``."""
+    """How much may be spent on a search; see ``make_plan``.
+
+    Attributes:
+        tidy: whether fewer cuts and larger leftovers are looked for as well.
+    """
 
     seed: int = 0
     rounds: int | None = None
     seconds: float | None = 5
+    tidy: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,6 +136,7 @@ def supplied(
         seed=effort.seed,
         rounds=effort.rounds,
         stop=stop or Stop(effort.seconds),
+        tidy=effort.tidy,
     )
     taken = Counter(name for name, _ in answer.candidates[0].trees)
     trees = tuple((names.get(name, name), tree) for name, tree in answer.candidates[0].trees)
@@ -173,6 +179,7 @@ def laid_out(
         seed=effort.seed,
         rounds=effort.rounds,
         stop=stop or Stop(effort.seconds),
+        tidy=effort.tidy,
     )
     if best is not None and answer.short:
         return _seeded(job, best, plain_bound(job), effort)

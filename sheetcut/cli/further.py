@@ -39,7 +39,13 @@ def _savings(made: Plan, settings: Settings) -> Iterator[str]:
         if paper.paper in short:
             yield "  paper is short, so nothing can be saved"
             continue
-        found = savings(made.job, paper.paper, effort=Effort(rounds=400, seconds=SECONDS))
+        more = [
+            sheet
+            for sheet in made.job.sheets_of(paper.paper)
+            if sheet.kind == "full" and sheet.on_hand is not None
+        ]
+        effort = Effort(rounds=400, seconds=SECONDS)
+        found = savings(made.job, paper.paper, more=more, present=paper, effort=effort)
         in_cash = question(made.job, paper.paper).papers[0].aim == "least cost"
         step = reading_step(made.job, paper.paper)
         lines = saving_lines(

@@ -34,6 +34,7 @@ def lay_out(
     stop: Stop | None = None,
     tell: Tell | None = None,
     cores: int | None = None,
+    tidy: bool = True,
 ) -> Answer:
     """Return how everything ordered on one paper can be cut from the drawer.
 
@@ -46,6 +47,8 @@ def lay_out(
         tell: is given a few words about what is being tried.
         cores: how many may search at once; None for two where there are two. It changes how
             soon, not what.
+        tidy: whether the sheets found are cut anew for fewer cuts and larger leftovers; who
+            asks only what it takes does without.
 
     Raises:
         PriceMissing: if the plan is to cost least and a full sheet has no price.
@@ -96,7 +99,9 @@ def lay_out(
     search.improve()
     best = search.best
     assert best is not None
-    candidates = [candidate_of(best.task, one) for one in tidied(best, seed, before + search.used)]
+    plain = [best.found.solution]
+    found = tidied(best, seed, before + search.used) if tidy else plain
+    candidates = [candidate_of(best.task, one) for one in found]
     return Answer(
         paper=paper,
         aim=aim_for(job, paper),

@@ -44,7 +44,7 @@ def _change(one: Saving, unit: Unit) -> str:
         "size": f"{one.order} smaller by {by} both ways{least}",
         "left out": f"without {one.order}",
         "turn": f"{one.order} turned as it likes",
-        "sheet": f"with {one.sheet}",
+        "sheet": f"with more of {one.sheet}",
     }[one.change]
 
 

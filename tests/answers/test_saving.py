@@ -4,6 +4,8 @@ from dataclasses import replace
 
 import pytest
 
+from sheetcut import make_plan
+from sheetcut.answers import saving
 from sheetcut.answers.quote import present_answer
 from sheetcut.answers.room import room_left
 from sheetcut.answers.saving import savings
@@ -11,6 +13,7 @@ from sheetcut.answers.supply import Effort
 from sheetcut.check import faults_in
 from sheetcut.if_room import with_line
 from sheetcut.job import Job, Piece, Sheet
+from sheetcut.layout import Bound
 from sheetcut.units import Edges, mm
 
 SMOOTH = "Slatehouse Smooth"
@@ -80,6 +83,57 @@ def test_one_more_size_of_sheet_saves():
     one = found("sheet", job, more=[large])["large"]
     assert (one.before, one.after) == (200, 150)
     assert found("sheet", job, more=[replace(large, price=None), job.sheets[0]]) == {}
+
+
+def test_more_of_a_sheet_on_hand_may_save():
+    """Two small sheets at 1.00 do what the one large on hand does for 3.00."""
+    large = replace(sheet(100, 200), id="large", price=300, on_hand=1)
+    small = sheet(100, 100, on_hand=1)
+    job = Job((small, large), (piece("a", 90, 90, count=2),))
+    one = found("sheet", job, more=job.sheets)["s"]
+    assert (one.before, one.after) == (300, 200)
+    assert faults_in(one.answer.plan()) == ()
+
+
+def test_what_leaving_out_cannot_save_no_smaller_size_can(monkeypatch):
+    """Four blanks alike, two to a sheet, in lines of 2, 1 and 1: no line left out saves two.
+
+    Once the line of two is seen to save nothing, neither of the others is searched for, and
+    nor is any smaller size of it.
+    """
+    tried = []
+    plain = saving.laid_out
+
+    def counted(job, effort, **more):
+        tried.append([one.order for one in job.pieces])
+        return plain(job, effort, **more)
+
+    monkeypatch.setattr(saving, "laid_out", counted)
+    monkeypatch.setattr(saving, "plain_bound", lambda job: Bound("cost", 0, "not asked"))
+    lines = [
+        piece("a", 50, 90),
+        piece("b", 50, 90, count=2),
+        piece("c", 50, 90),
+        piece("d", 90, 90),
+    ]
+    job = Job((sheet(100, 100),), tuple(lines))
+    told = savings(job, "Rag", effort=QUICK)
+    left_out = {one.order: one for one in told if one.change == "left out"}
+    assert {order: one.after for order, one in left_out.items()} == {
+        "a": 300, "b": 200, "c": 300, "d": 200,
+    }  # fmt: skip
+    assert all(one.least for one in told)
+    assert ["a", "b", "d"] not in tried
+
+
+def test_the_plan_that_is_shown_is_what_is_saved_on():
+    """The same changes come out of the plan that was made as of one made again."""
+    job = Job((sheet(100, 100, on_hand=5),), (piece("a", 45, 90, margin=3, count=2),))
+    made = make_plan(job, rounds=60)
+    assert [replace(one, answer=None) for one in savings(job, "Rag", effort=QUICK)] == [
+        replace(one, answer=None)
+        for one in savings(job, "Rag", present=made.papers[0], effort=QUICK)
+    ]
 
 
 def test_no_margin_saves_a_sheet_in_the_week(demo_job):
