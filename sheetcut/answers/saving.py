@@ -176,7 +176,7 @@ class _Search:
         mine, theirs = self.job.pieces[line], self.job.pieces[other]
         if mine.count > theirs.count or mine.turn != theirs.turn or mine.deckles or theirs.deckles:
             return False
-        small, large = (blank_size(one, self.step) for one in (mine, theirs))
+        small, large = ([*blank_size(one, self.step)] for one in (mine, theirs))
         if mine.turn == "yes":
             small, large = sorted(small), sorted(large)
         return small[0] <= large[0] and small[1] <= large[1]
