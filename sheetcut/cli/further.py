@@ -20,6 +20,9 @@ def more_lines(made: Plan, settings: Settings) -> Iterator[str]:
     yield ""
     yield "Room left, sizes sold with the usual margins of a drawing"
     yield from (f"  {line}" for line in _room(made, settings))
+    yield ""
+    yield "What cuts that stop inside the paper would save; no plan here has any"
+    yield from (f"  {line}" for line in _stopped(made))
     if made.short:
         from sheetcut.cli.buying import shopping_lines  # noqa: PLC0415
 
@@ -52,6 +55,15 @@ def _savings(made: Plan, settings: Settings) -> Iterator[str]:
             found, made.job.currency, in_cash=in_cash, step=step, unit=settings.unit
         )
         yield from (f"  {line}" for line in lines)
+
+
+def _stopped(made: Plan) -> Iterator[str]:
+    from sheetcut.answers.stopped_cuts import stopped_cuts  # noqa: PLC0415
+    from sheetcut.printout.stopped import stopped_line  # noqa: PLC0415
+
+    for paper in made.papers:
+        found = stopped_cuts(made.job, paper, seed=made.seed)
+        yield f"{paper.paper}: {stopped_line(found, made.job.currency)}"
 
 
 def _room(made: Plan, settings: Settings) -> Iterator[str]:
