@@ -15,7 +15,6 @@ from sheetcut.answers.edition_plan import EditionPlan, edition_plan
 from sheetcut.answers.money import half_up, usual_sheet
 from sheetcut.answers.printing import PrintBlank, Printer, blank_of
 from sheetcut.answers.quote import QUICK
-from sheetcut.answers.register import EditionFull, Register
 from sheetcut.answers.several import Several, several_to_a_sheet
 from sheetcut.answers.supply import Supplied
 from sheetcut.drawer import add_orders
@@ -25,16 +24,18 @@ from sheetcut.errors import ProblemsFound, UnusableRecord
 from sheetcut.job import EDGES, Job, Piece
 from sheetcut.page.changing import changing
 from sheetcut.page.figures import Places, places_of
+from sheetcut.page.registers import place as registers
 from sheetcut.page.studio import Present, clock, desk
 from sheetcut.printout import money
 from sheetcut.read import Refused, read_length, read_size, typed_order
 
 place = Blueprint("edition", __name__, url_prefix="/edition")
+place.register_blueprint(registers)
 
 ASKED = (
     "numbered", "size", "paper", "border", "artists-proofs", "other-proofs", "set-up", "spoilage",
     "sold", "certificate", "certificate-paper", "interleave", "interleave-paper", "backing",
-    "backing-paper", "printed", "proofs-printed",
+    "backing-paper",
 )  # fmt: skip
 NAMED = ("order", "piece", "client")
 MOST = 10_000  # of one size at once; more is a slip of the keyboard
@@ -51,8 +52,6 @@ class Asked:
     print: Piece
     companions: tuple[Companion, ...]
     sold: int | None
-    printed: int
-    proofs_printed: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +78,7 @@ class Answer:
     places: Places | None
     places_words: str
     positions: tuple[tuple[str, str, str, str], ...]
-    register: str
+    proofs: int
     can_be_taken: bool
 
 
@@ -125,7 +124,7 @@ def _page(
 ) -> tuple[str, int]:
     present = desk().present()
     papers = tuple(dict.fromkeys(sheet.paper for sheet in present.job.sheets))
-    usual = _usual(present.job, papers)
+    asked = _usual(present.job, papers) | {name: text for name, text in asked.items() if text}
     answer, found = None, dict(wrong or {})
     if asked["numbered"]:
         try:
@@ -135,7 +134,7 @@ def _page(
             found = {**error.wrong, **found}
     page = render_template(
         "edition.html",
-        asked={**usual, **{name: text for name, text in asked.items() if text}},
+        asked=asked,
         typed=typed or {},
         papers=papers,
         answer=answer,
@@ -177,7 +176,7 @@ def _read(present: Present, typed: Mapping[str, str]) -> Asked:
         return int(text)
 
     numbered = whole("numbered", 1) or 1
-    sold, printed, proofs = (whole(one) for one in ("sold", "printed", "proofs-printed"))
+    sold = whole("sold")
     edition = Edition(
         numbered,
         whole("artists-proofs"),
@@ -189,13 +188,9 @@ def _read(present: Present, typed: Mapping[str, str]) -> Asked:
         wrong["sold"] = [f"{sold} are made of {edition.run} with artist's proofs; write 1 or more"]
     piece = _print(present, typed, wrong)
     companions = tuple(_companions(present, typed, wrong))
-    try:
-        _register(edition, printed or 0, proofs or 0)
-    except EditionFull as full:
-        wrong["printed"] = [str(full)]
     if wrong or piece is None:
         raise _Wrong(wrong)
-    return Asked(edition, piece, companions, sold, printed or 0, proofs or 0)
+    return Asked(edition, piece, companions, sold)
 
 
 def _print(present: Present, typed: Mapping[str, str], wrong: dict[str, list[str]]) -> Piece | None:
@@ -251,10 +246,6 @@ def _planned(job: Job, asked: Asked) -> EditionPlan:
         raise _Wrong({"": [str(error)]}) from error
 
 
-def _register(edition: Edition, printed: int, proofs: int) -> Register:
-    return Register(edition).printed(printed).printed(proofs, "A.P.")
-
-
 def _answer(job: Job, asked: Asked) -> Answer:
     edition, plan = asked.edition, _planned(job, asked)
     blank = blank_of(asked.print, _printer())
@@ -275,7 +266,7 @@ def _answer(job: Job, asked: Asked) -> Answer:
         places=places_of(several.sheet, several.positions) if several else None,
         places_words=_places_words(several) if several else "",
         positions=tuple(_positions(several)) if several else (),
-        register=_next(_register(edition, asked.printed, asked.proofs_printed)),
+        proofs=edition.proofs,
         can_be_taken=not plan.missing,
     )
 
@@ -376,10 +367,3 @@ def _positions(several: Several) -> Iterator[tuple[str, str, str, str]]:
     for one in several.positions:
         size = size_text(one.width, one.height, unit).replace(" x ", " × ")
         yield str(one.number), length_text(one.left, unit), length_text(one.top, unit), size
-
-
-def _next(register: Register) -> str:
-    number, of = register.next_number, register.most("number")
-    then = "all numbers are printed" if number is None else f"next is {number}/{of}"
-    left = f"{register.left('number')} numbers and {register.proofs_left} artist’s proofs left"
-    return f"{then}; {left}"

@@ -119,7 +119,6 @@ def test_a_name_that_is_taken_stands_beside_its_field_and_adds_nothing(browsing)
         ("certificate", "A99", "A99"),
         ("interleave", "x", "x"),
         ("backing", "x", "x"),
-        ("printed", "51", "51 numbers are wanted and 50 are left"),
     ],
 )
 def test_what_is_wrong_stands_beside_its_field(browsing, field, typed, words):
