@@ -74,7 +74,8 @@ def begin_edition(store: Store, edition: KeptEdition, *, now: datetime) -> str:
         NameTaken: if there is one of that name.
     """
     with store.changing(now) as change:
-        if change.one("edition", name=edition.name):
+        known = [row["name"].casefold() for row in change.all("edition")]
+        if edition.name.casefold() in known:
             raise NameTaken("edition", edition.name)
         values = {"name": edition.name, "numbered": edition.numbered, "proofs": edition.proofs}
         change.add("edition", values)
