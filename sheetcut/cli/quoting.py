@@ -23,7 +23,7 @@ from sheetcut.cli.asking import (
     weighted,
     weighted_option,
 )
-from sheetcut.cli.shown import NO, WRONG, YES, Shown, echo_json, json_option
+from sheetcut.cli.shown import NO, YES, Shown, echo_json, json_option
 from sheetcut.cli.studio import clock, keeps_stock, kept_store, offer, studio_job
 from sheetcut.cli.written import output_options, write_out
 
@@ -32,6 +32,9 @@ if TYPE_CHECKING:
     from sheetcut.answers.quote import Quote
     from sheetcut.job import Job, Piece
     from sheetcut.read import Studio
+
+AS_USUAL = {"kind": "drawing", "count": "1", "turn": "yes", "deckle": "none"}
+"""What an order line is where its table has no column for it."""
 
 
 @click.command()
@@ -60,12 +63,6 @@ def quote(size: tuple[str, ...], folder: Path, **options: Any) -> None:
     """
     from sheetcut.answers import quote as answers  # noqa: PLC0415
 
-    if options["take"] and not keeps_stock(folder):
-        raise Shown(
-            "quote --take: your own files are read and never written to; write the line into "
-            f"your orders, or have orders kept here with: {offer('drawer import --yes', folder)}",
-            WRONG,
-        )
     studio = studio_job(folder)
     asked, settings = asked_size(size, studio.settings), studio.settings
     around = asked_margin(options["margin"], options["kind"], settings)
@@ -93,8 +90,10 @@ def quote(size: tuple[str, ...], folder: Path, **options: Any) -> None:
         write_out(
             options["output"], {".svg": lambda: _drawing(studio.job, found)}, over=options["over"]
         )
-    if options["take"]:
+    if options["take"] and keeps_stock(folder):
         click.echo(_taken(found, folder, options), err=options["as_json"])
+    elif options["take"]:
+        _told_as_row(found, studio, options)
     raise SystemExit(YES if any(one.count for one in found.sheets) else NO)
 
 
@@ -139,16 +138,43 @@ def _taken(found: Quote, folder: Path, options: dict[str, Any]) -> str:
     """Make the quoted piece an order line; return what was done, in a sentence."""
     from sheetcut.drawer import add_order  # noqa: PLC0415
 
-    charging = found.charging
     with kept_store(folder) as store:
         names = {piece.order for piece in store.recorded().pieces}
-        free = next(name for n in range(1, len(names) + 2) if (name := f"Q{n}") not in names)
-        piece = replace(
-            found.piece,
-            order=options["order"] or free,
-            client=options["client"],
-            label=options["label"],
-            # Paper alone is not what the client pays.
-            price=found.charge if charging.hours and charging.rate is not None else None,
-        )
-        return add_order(store, piece, now=clock())
+        return add_order(store, _order_line(found, names, options), now=clock())
+
+
+def _told_as_row(found: Quote, studio: Studio, options: dict[str, Any]) -> None:
+    """Print the quoted piece as a row of the studio's own table, which is never written to."""
+    from sheetcut.drawer.tables import ORDER_HEADINGS, length_text, order_cells  # noqa: PLC0415
+    from sheetcut.read.row_out import order_row_out  # noqa: PLC0415
+
+    piece = _order_line(found, {one.order for one in studio.job.pieces}, options)
+    border = piece.border
+    sides = piece.width - border.across, piece.height - border.up
+    width, height = (length_text(side, piece.unit) for side in sides)
+    cells = dict(zip(ORDER_HEADINGS, order_cells(piece), strict=True))
+    row = order_row_out(studio.files[0], {**cells, "width": width, "height": height})
+    click.echo(
+        f"Put this line below the others in your {studio.files[0].name}, which is only ever read; "
+        f"or have orders kept here: {offer('drawer import --yes', studio.folder)}",
+        err=True,
+    )
+    click.echo(row.text, err=options["as_json"])
+    told = row.left_over.items() - AS_USUAL.items()
+    if told:
+        lacks = ", ".join(f"{heading} {text}" for heading, text in sorted(told))
+        click.echo(f"note: your table has no column for: {lacks}", err=True)
+
+
+def _order_line(found: Quote, names: set[str], options: dict[str, Any]) -> Piece:
+    """Return the quoted piece as an order line of a name that is free."""
+    charging = found.charging
+    free = next(name for n in range(1, len(names) + 2) if (name := f"Q{n}") not in names)
+    return replace(
+        found.piece,
+        order=options["order"] or free,
+        client=options["client"],
+        label=options["label"],
+        # Paper alone is not what the client pays.
+        price=found.charge if charging.hours and charging.rate is not None else None,
+    )

@@ -27,6 +27,14 @@ ORDER_HEADINGS = (
     "count", "turn", "deckle", "due", "if room", "price", "note",
 )  # fmt: skip
 
+FORMULA_SIGNS = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠")
+"""What a cell may begin with and be worked out for it, in some spreadsheet or other.
+
+Source:
+    OWASP, "CSV Injection": the four signs, tab and carriage return, line feed, and the wide
+    forms of the signs.
+"""
+
 
 def csv_bytes(table: Iterable[Sequence[str]]) -> bytes:
     """Return a table as CSV that spreadsheets open as it is."""
@@ -41,7 +49,7 @@ def _inert(cell: str) -> str:
     >>> _inert("=1+1"), _inert("Ketch")
     (' =1+1', 'Ketch')
     """
-    return f" {cell}" if cell[:1] in ("=", "+", "-", "@") else cell
+    return f" {cell}" if cell[:1] in FORMULA_SIGNS else cell
 
 
 def drawer_rows(rows: Rows) -> Table:

@@ -119,7 +119,6 @@ def test_a_size_that_fits_no_sheet_is_no(unkept):
         (("edition", "50", "--printed", "51"), "51 numbers are wanted and 50 are left"),
         (("buy", "--arrived", "HP-IMP", "5"), "sheetcut drawer import --yes"),
         (("buy", "--paid", "76"), "this goes with --arrived"),
-        (("quote", "A4", "--take"), "sheetcut drawer import --yes"),
     ],
 )
 def test_what_cannot_be_is_said_in_a_sentence(unkept, arguments, says):
@@ -141,6 +140,40 @@ def test_a_quote_that_is_taken_is_an_order(kept):
     assert row["price"] is None
     here("undo", kept)
     assert all(one["order"] != "Q1" for one in document("orders", kept)["orders"])
+
+
+def test_without_a_kept_drawer_a_quote_is_a_line_to_paste(unkept):
+    """Pasted below the others it is ordered; until then the table is as it was."""
+    path = unkept / "orders.csv"
+    before = path.read_bytes()
+    words = ("--client", 'Ottery, "Grey" & Co', "--piece", "Fourth plan", "--count", "2")
+    done = here("quote", "A4", *SMOOTH, *words, "--take", "--in", unkept)
+    assert done.returncode == 0, done.stderr
+    assert path.read_bytes() == before
+    assert "Put this line below the others in your orders.csv" in done.stderr
+    with path.open("a", newline="", encoding="utf-8") as file:
+        file.write(done.stdout.splitlines()[-1] + "\r\n")
+    (row,) = [one for one in document("orders", unkept)["orders"] if one["order"] == "Q1"]
+    assert (row["client"], row["piece"]) == ('Ottery, "Grey" & Co', "Fourth plan")
+    assert (row["width"], row["height"], row["count"]) == (210, 297, 2)
+    assert (row["margin"], row["paper"]) == ([15, 15, 15, 15], "Slatehouse Smooth")
+
+
+def test_a_line_to_paste_follows_the_headings_of_its_table(unkept):
+    """Another order, other words, semicolons, two columns for the size, none for who it is for."""
+    (unkept / "orders.csv").write_text(
+        "title;qty;high;wide;stock;ref;margins\nKetch;1;420 mm;297 mm;Slatehouse Smooth;D01;15\n",
+        encoding="utf-8",
+    )
+    done = here(
+        "quote", "200 x 300", *SMOOTH, "--piece", "Beacon", "--client", "Pascoe", "--take",
+        "--in", unkept,
+    )  # fmt: skip
+    assert done.returncode == 0, done.stderr
+    assert done.stdout.splitlines()[-1] == "Beacon;1;300 mm;200 mm;Slatehouse Smooth;Q1;15 mm"
+    assert (
+        "note: your table has no column for: client Pascoe, kind drawing, turn yes" in done.stderr
+    )
 
 
 def test_a_quote_is_drawn(unkept, tmp_path):

@@ -98,12 +98,14 @@ def test_the_demo_studio_goes_round(folder):
     assert (folder / FILE_NAME).exists()
 
 
-@pytest.mark.parametrize("text", ["=1+1", "+44 20", "-", "@x", " spaced ", "line\nbreak", '"'])
+@pytest.mark.parametrize(
+    "text", ["=1+1", "+44 20", "-", "@x", "\t=1", "\r=1", "＝1+1", " spaced ", "line\nbreak", '"']
+)
 def test_cells_hold_what_was_typed(text):
     cells = sheet_cells(Sheet(text, text, 1, 1, note=text))
     row = next(csv.reader(io.StringIO(csv_bytes([cells]).decode("utf-8-sig"), newline="")))
     # What a spreadsheet would work out has a space before it, which reading takes off again.
-    written = f" {text}" if text[0] in "=+-@" else text
+    written = f" {text}" if text[0] in "=+-@\t\r＝" else text
     assert (row[0], row[2], row[-1]) == (written, written, written)
     assert " ".join(written.split()) == " ".join(text.split())
     assert order_cells(Piece(text, text, text, 1, 1))[0] == text

@@ -19,7 +19,21 @@ def read_back(data: bytes) -> list[list[str]]:
 
 @pytest.mark.parametrize(
     "label",
-    ["=1+1", "+44", "-", "@x", "#N/A", "#REF!", "TRUE", "007", "1/2", "2026-12-03", "é ½ <&>"],
+    [
+        "=1+1",
+        "+44",
+        "-",
+        "@x",
+        "#N/A",
+        "#REF!",
+        "TRUE",
+        "007",
+        "1/2",
+        "2026-12-03",
+        "é ½ <&>",
+        "\t=1+1",
+        "＝1",
+    ],
 )
 def test_a_label_stays_a_label(label):
     data = workbook_bytes("orders", [HEADINGS, (label, label, "1", "", "")])
