@@ -32,7 +32,7 @@ FORMULA_SIGNS = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠
 
 Source:
     OWASP, "CSV Injection": the four signs, tab and carriage return, line feed, and the wide
-    forms of the signs.
+    forms of the signs (from memory).
 """
 
 

@@ -11,6 +11,7 @@ from pathlib import Path
 from sheetcut.cost import WASTE_HEADINGS, waste_rows
 from sheetcut.document import plan_bytes
 from sheetcut.draw.pdf import Missing
+from sheetcut.drawer.tables import FORMULA_SIGNS
 from sheetcut.errors import SheetcutError
 from sheetcut.layout import Plan
 from sheetcut.printout.drawings import drawings
@@ -78,4 +79,4 @@ def _moved(whole: Path, out: Path, name: str) -> Path:
 
 def _inert(cell: str) -> str:
     """Return a cell that no spreadsheet takes for a formula."""
-    return f"'{cell}" if cell[:1] in ("=", "+", "-", "@", "\t", "\r") else cell
+    return f"'{cell}" if cell[:1] in FORMULA_SIGNS else cell
