@@ -22,8 +22,11 @@ from sheetcut.nest import filling, kernel
 CHOICE = "SHEETCUT_KERNEL"
 """An environment variable: ``plain`` never compiles, ``compiled`` waits for it to be compiled."""
 
-ENTRIES = ("seek", "tidy", "fill", "trace", "refill")
-LISTED = ("look_up", "dig", "holds")  # entries of the loops for listings
+ENTRIES = {
+    kernel: ("seek", "tidy", "fill", "trace", "refill"),
+    filling: ("look_up", "holds", "dig"),
+}
+"""The sources that are compiled, and what of each is called from Python."""
 GIVEN_UP = 300  # seconds after which a child that has not finished is taken for dead
 
 
@@ -114,16 +117,16 @@ def _load() -> ModuleType:
     folder = _folder()
     folder.mkdir(parents=True, exist_ok=True)
     numba.config.CACHE_DIR = str(folder)  # type: ignore[attr-defined]
-    module = _compiled(kernel, ENTRIES)
-    listed = _compiled(filling, LISTED)
-    for name in LISTED:
+    module = _compiled(kernel)
+    listed = _compiled(filling)
+    for name in ENTRIES[filling]:
         setattr(module, name, getattr(listed, name))
     _call_each(module)
     _call_listed(module)
     return module
 
 
-def _compiled(source: ModuleType, entries: tuple[str, ...]) -> ModuleType:
+def _compiled(source: ModuleType) -> ModuleType:
     """Return a second copy of a module with all its functions compiled."""
     import numba  # noqa: PLC0415
 
@@ -137,7 +140,7 @@ def _compiled(source: ModuleType, entries: tuple[str, ...]) -> ModuleType:
     spec.loader.exec_module(module)
     for name, function in list(vars(module).items()):
         if isinstance(function, FunctionType):
-            entry = name in entries
+            entry = name in ENTRIES[source]
             setattr(module, name, numba.njit(cache=entry, nogil=True)(function))
     return module
 
@@ -159,8 +162,7 @@ def _call_each(module: ModuleType) -> None:
 
 def _call_listed(module: ModuleType) -> None:
     head = [0] * filling.HEAD
-    head[filling.AT] = -1
-    module.dig(array(head), *[array([0]) for _ in range(17)])
+    module.dig(array(head), *[array([0, 0]) for _ in range(18)])
     module.look_up(*[array([0]) for _ in range(6)], 0, array([0]), array([0]))
     module.holds(array([0, 0]), array([0]), 1, 0, 0)
 
@@ -194,8 +196,8 @@ def _mark() -> Path:
     from importlib.metadata import version  # noqa: PLC0415
 
     parts = [sys.version, version("numba")]
-    for module in (kernel, filling):
-        source = Path(module.__file__)
+    for module in ENTRIES:
+        source = Path(module.__file__ or "")
         parts += [source.read_text("utf-8"), str(source), str(source.stat().st_mtime_ns)]
     digest = hashlib.sha256(repr(parts).encode())
     return _folder() / f"{digest.hexdigest()[:16]}.done"

@@ -1,30 +1,26 @@
-"""Which sets of blanks can be cut from one rectangle, edge to edge, exactly.
+"""Which sets of blanks can be cut from which rectangles, edge to edge, exactly.
 
-For every set the least height is kept for each width that matters, and the least width for each
-height. A set lies in two parts, one above the other or side by side; so its least heights come
-from sums of those of its parts at one width, and its least widths likewise.
+It keeps the flat runs that the loops of ``filling`` work on, one after the other for all sheets
+on which every blank may lie the same ways.
 """
 
 from __future__ import annotations
 
-from bisect import bisect_right
-from collections.abc import Callable, Sequence
-from itertools import compress
+from array import array
+from collections.abc import Iterator, Sequence
+from types import ModuleType
+from typing import Any
 
-import numpy as np
-from numpy.typing import NDArray
-
+from sheetcut.nest import compiled, filling
 from sheetcut.nest.board import Tree
-from sheetcut.nest.grid import Lying, alone, joined, sums
+from sheetcut.nest.grid import Lying, alone, joined
 from sheetcut.nest.task import Task
 
-FAR = 1 << 29  # longer than any sheet in steps; two of them still fit into 32 bits
-MOST_CELLS = 8_000_000  # numbers kept for all sets; 32 MB
-MOST_SUBSETS = 1 << 14  # of one set
-SET_WORK = 60  # what a set takes besides its sums, counted like POINT_WORK sums
-POINT_WORK = 500  # sums of two lengths that count as one step: about a microsecond
-
-Lengths = NDArray[np.int32]
+MOST_NODES = 600_000  # sets
+SLOTS = 1 << 20  # 16 MB
+MOST_CORNERS = 1_200_000  # of all sets together; 19 MB
+MOST_SPARE = 1_000  # of one set
+MOST_BLANKS = 14  # in a set that is tried in every way
 
 
 class TooMuch(Exception):
@@ -32,122 +28,124 @@ class TooMuch(Exception):
 
 
 class Fronts:
-    """Sets of blanks for the only sheet of a task, each named by a whole number.
+    """Sets of blanks and the rectangles that hold them.
+
+    A set is a run of *places*: where its blanks' kinds stand in the order given, lowest first.
 
     Args:
-        kinds: the kinds of blank that sets are made of; a place in it is a digit of the name.
-        count: is told of work before it is done, and may raise ``TooMuch``.
+        kinds: the kinds of blank that sets are made of, in the order of their places.
+        stocks: on all of which every blank may lie the same ways.
+        machine: the compiled loops, or None for plain Python; the answers are the same.
     """
 
-    def __init__(self, task: Task, kinds: Sequence[int], count: Callable[[int], None]) -> None:
+    def __init__(
+        self,
+        task: Task,
+        kinds: Sequence[int],
+        stocks: Sequence[int],
+        machine: ModuleType | None = None,
+    ) -> None:
         self.task = task
         self.kinds = tuple(kinds)
-        self.count = count
-        self.room = task.stocks[0].wide, task.stocks[0].high
-        self.bits = max((task.blanks[kind].count for kind in kinds), default=1).bit_length()
-        sides = [side for kind in kinds for side in task.blanks[kind].sides(0)]
-        self.x = sums(self.room[0], [w for w, _ in sides])
-        self.y = sums(self.room[1], [h for _, h in sides])
-        self._x, self._y = np.array(self.x, dtype=np.int32), np.array(self.y, dtype=np.int32)
-        self._places: dict[int, int] = {}
-        self._high: Lengths = np.full((64, len(self.x)), FAR, dtype=np.int32)
-        self._wide: Lengths = np.full((64, len(self.y)), FAR, dtype=np.int32)
+        self.stocks = tuple(stocks)
+        self.loops: Any = machine or filling
+        self._is_compiled = machine is not None
+        head = [0] * filling.HEAD
+        head[filling.PLACES] = len(kinds)
+        head[filling.NODES] = 1
+        head[filling.WIDE] = max(task.stocks[i].wide for i in stocks)
+        head[filling.HIGH] = max(task.stocks[i].high for i in stocks)
+        head[filling.MOST_NODES] = MOST_NODES
+        head[filling.MOST_CORNERS] = MOST_CORNERS
+        head[filling.MOST_SPARE] = MOST_SPARE
+        head[filling.SLOTS] = SLOTS
+        self.head = self.run(head)
+        self.child = self.room(2 * SLOTS)
+        self.ends = self.room(MOST_NODES)
+        self.corners = self.room(2 * MOST_CORNERS)
+        self.sides = self.run([side for kind in kinds for side in self._sides(kind)])
+        self.items = self.room(MOST_BLANKS + 1)
+        self.nodes = self.room(1 << MOST_BLANKS)
+        self.spare = self.room(2 * MOST_SPARE + 2)
 
-    def one(self, place: int) -> int:
-        """Return the name of a single blank; names of sets are sums of these."""
-        return 1 << place * self.bits
+    @property
+    def work(self) -> int:
+        """How many steps were taken."""
+        return int(self.head[filling.WORK])
 
-    def number(self, name: int, place: int) -> int:
-        """Return how many blanks of the kind in one place are in a set."""
-        return name >> place * self.bits & (1 << self.bits) - 1
+    def run(self, numbers: Sequence[int]) -> Any:
+        """Return numbers as the loops take them."""
+        return compiled.array(numbers) if self._is_compiled else list(numbers)
 
-    def is_known(self, name: int) -> bool:
-        """Whether a set has been looked at."""
-        return name in self._places
+    def room(self, n: int) -> Any:
+        """Return so many noughts as the loops take them."""
+        return compiled.noughts(n) if self._is_compiled else array("q", bytes(8 * n))
 
-    def fits(self, name: int) -> bool:
-        """Whether a set can be cut from the sheet."""
-        if name not in self._places:
-            for part in self._subsets(name):
-                if part not in self._places:
-                    self._add(part)
-                if self._high[self._places[part], -1] >= FAR:
-                    self._places.setdefault(name, self._places[part])
-                    return False
-        return bool(self._high[self._places[name], -1] < FAR)
+    def _sides(self, kind: int) -> Iterator[int]:
+        """Yield width and height for each way it may lie on some of the stocks, then noughts."""
+        ways = dict.fromkeys(
+            side for stock in self.stocks for side in self.task.blanks[kind].sides(stock)
+        )
+        for wide, high in (*ways, (0, 0), (0, 0))[:2]:
+            yield wide
+            yield high
 
-    def tree(self, name: int, wide: int, high: int) -> Tree:
-        """Return a rectangle of a size that holds a set, cut into its blanks."""
-        single = [place for place in range(len(self.kinds)) if name == self.one(place)]
-        if single:
-            kind = self.kinds[single[0]]
-            for w, h in self.task.blanks[kind].sides(0):
-                if w <= wide and h <= high:
-                    return alone(Lying(kind, w, h, 0, 0), wide, high)
-        across, up = bisect_right(self.x, wide) - 1, bisect_right(self.y, high) - 1
-        for part in self._subsets(name)[:-1]:
-            one, other = self._places[part], self._places[name - part]
-            cut = int(self._high[one, across])
-            if cut + int(self._high[other, across]) <= high:
-                low = self.tree(part, wide, cut)
-                return joined(1, low, self.tree(name - part, wide, high - cut), wide, high)
-            cut = int(self._wide[one, up])
-            if cut + int(self._wide[other, up]) <= wide:
-                left = self.tree(part, cut, high)
-                return joined(0, left, self.tree(name - part, wide - cut, high), wide, high)
-        raise AssertionError(f"set {name} does not fit {wide} x {high}")
+    def fits(self, places: Sequence[int], stock: int) -> bool:
+        """Whether a set can be cut from a sheet.
 
-    def _subsets(self, name: int) -> list[int]:
-        """Return all sets within a set but the empty one, parts before what they are parts of."""
-        found = [0]
-        for place in range(len(self.kinds)):
-            many = self.number(name, place)
-            if many:
-                one = self.one(place)
-                found += [set_ + n * one for n in range(1, many + 1) for set_ in found]
-                if len(found) > MOST_SUBSETS:
-                    raise TooMuch
-        return found[1:]
+        Raises:
+            TooMuch: if it is too large to be tried in every way.
+        """
+        if not places:
+            return True
+        row = self.task.stocks[stock]
+        node = self._node(places)
+        return bool(self.loops.holds(self.ends, self.corners, node, row.wide, row.high))
 
-    def _add(self, name: int) -> None:
-        """Work out a set whose parts are known."""
-        parts = self._subsets(name)[:-1]
-        width = len(self.x) + len(self.y)
-        self.count(SET_WORK + len(parts) * width // POINT_WORK)
-        if len(parts) > 0:
-            one = [self._places[part] for part in parts if 2 * part <= name]
-            other = [self._places[name - part] for part in parts if 2 * part <= name]
-            high = (self._high[one] + self._high[other]).min(axis=0)
-            wide = (self._wide[one] + self._wide[other]).min(axis=0)
-            high[high > self.room[1]] = FAR
-            wide[wide > self.room[0]] = FAR
-            high, wide = (
-                np.minimum(high, _turned_over(wide, self._x, self._y)),
-                np.minimum(wide, _turned_over(high, self._y, self._x)),
-            )
-        else:
-            high, wide = self._single(name)
-        at = len(self._places)
-        if (at + 1) * width > MOST_CELLS:
+    def _node(self, places: Sequence[int]) -> int:
+        if len(places) > MOST_BLANKS:
             raise TooMuch
-        if at >= len(self._high):
-            self._high = np.concatenate((self._high, np.full_like(self._high, FAR)))
-            self._wide = np.concatenate((self._wide, np.full_like(self._wide, FAR)))
-        self._high[at], self._wide[at] = high, wide
-        self._places[name] = at
+        for k, place in enumerate(places):
+            self.items[k] = place
+        node = self.loops.look_up(
+            self.head, self.child, self.ends, self.corners, self.sides,
+            self.items, len(places), self.nodes, self.spare,
+        )  # fmt: skip
+        if node == filling.UNKNOWN:
+            raise TooMuch
+        return int(node)
 
-    def _single(self, name: int) -> tuple[Lengths, Lengths]:
-        here = (name == self.one(place) for place in range(len(self.kinds)))
-        kind = next(compress(self.kinds, here))
-        high = np.full(len(self.x), FAR, dtype=np.int32)
-        wide = np.full(len(self.y), FAR, dtype=np.int32)
-        for w, h in self.task.blanks[kind].sides(0):
-            high[self._x >= w] = np.minimum(high[self._x >= w], h)
-            wide[self._y >= h] = np.minimum(wide[self._y >= h], w)
-        return high, wide
+    def _corners(self, places: Sequence[int]) -> list[tuple[int, int]]:
+        node = self._node(places)
+        return [
+            (int(self.corners[2 * k]), int(self.corners[2 * k + 1]))
+            for k in range(int(self.ends[node - 1]), int(self.ends[node]))
+        ]
+
+    def tree(self, places: Sequence[int], wide: int, high: int) -> Tree:
+        """Return a rectangle of a size that holds a set, cut into its blanks."""
+        if len(places) == 1:
+            kind = self.kinds[places[0]]
+            w, h = next(one for one in self._corners(places) if one[0] <= wide and one[1] <= high)
+            return alone(Lying(kind, w, h, 0, 0), wide, high)
+        for one, other in _halves(places):
+            low = min((h for w, h in self._corners(one) if w <= wide), default=high)
+            top = min((h for w, h in self._corners(other) if w <= wide), default=high)
+            if low + top <= high:
+                under = self.tree(one, wide, low)
+                return joined(1, under, self.tree(other, wide, high - low), wide, high)
+            left = min((w for w, h in self._corners(one) if h <= high), default=wide)
+            right = min((w for w, h in self._corners(other) if h <= high), default=wide)
+            if left + right <= wide:
+                first = self.tree(one, left, high)
+                return joined(0, first, self.tree(other, wide - left, high), wide, high)
+        raise AssertionError(f"set {places} does not fit {wide} x {high}")
 
 
-def _turned_over(least: Lengths, runs: Lengths, rises: Lengths) -> Lengths:
-    """Return the least rise for each run, from the least run for each rise."""
-    first = np.searchsorted(-least, -runs, side="left")
-    return np.append(rises, np.int32(FAR))[first]
+def _halves(places: Sequence[int]) -> Iterator[tuple[list[int], list[int]]]:
+    """Yield every way to part a set in two, the last blank always in the second part."""
+    for mask in range(1, 1 << (len(places) - 1)):
+        yield (
+            [place for i, place in enumerate(places) if mask >> i & 1],
+            [place for i, place in enumerate(places) if not mask >> i & 1],
+        )

@@ -1,46 +1,55 @@
 """Every way to fill a sheet well enough, listed, to see whether some few of them hold everything.
 
-If a plan needs no more than so many sheets, none of them can carry little: under any weights,
-each must carry what is left of the whole when all others carry the most that a sheet can. Where
-few sets of blanks carry so much, they are listed, and an integer programme tells whether a
-choice among them holds all blanks. If none does, there is no such plan; if one does and each of
-its sets is known to be cuttable, that choice is the plan.
+If a plan costs no more than so much, none of its sheets can carry little: under any weights,
+each must carry what is left of the whole when all that can be had for the rest of the money
+carries the most it can. Where few sets of blanks carry so much, they are listed, and an
+integer programme tells whether a choice among them holds all blanks. If none does, there is no
+such plan; if one does and each of its sets is known to be cuttable, that choice is the plan.
 
-Sets of more than a few blanks are taken as cuttable. That can hide a proof, never make a false
-one.
-
-Source:
-    R. Baldacci, N. Christofides and A. Mingozzi, "An exact algorithm for the vehicle routing
-    problem based on the set partitioning formulation with additional cuts", Mathematical
-    Programming 115 (2008), 351-385: routes listed by reduced cost; here sets for a sheet.
+Sets of many blanks are taken as cuttable until they are chosen. That can hide a proof, never
+make a false one. Of sets that are part of each other only the largest are listed: a plan may
+hold more blanks than are wanted, until they are left out.
 """
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from types import ModuleType
 
+import numpy as np
+
+from sheetcut.nest import filling
 from sheetcut.nest.board import Solution, Tree
-from sheetcut.nest.cover import MOST_NODES, WHOLE, solver, without_surplus
+from sheetcut.nest.bounds import costs_of, limits_of
+from sheetcut.nest.choice import Pick, choice
+from sheetcut.nest.cover import without_surplus
 from sheetcut.nest.fronts import Fronts, TooMuch
+from sheetcut.nest.grid import groups
+from sheetcut.nest.needs import needs
 from sheetcut.nest.rows import Row
 from sheetcut.nest.task import Task
 
-MOST_BLANKS = 60  # wanted in all; with more there are too many sets
-MOST_EXACT = (5, 8)  # blanks in a set tried in every way while listing: at first, and at last
+EXACT = 7  # blanks in a set that are tried in every way while listing
 MOST_SIFTED = 12  # blanks in a set that is tried so afterwards
-MOST_SETS = 4_000
-CHOICE_WORK = 10_000  # steps that one integer programme counts as
-LOOK_WORK = 5  # steps that one look at a set takes
-MOST_WORK = 1_000_000  # steps; each takes about a microsecond
+SIFT_WORK = 1_000_000  # steps that take next to no time
+MOST_BLANKS = 120  # wanted in all; with more there are too many sets
+MOST_SETS = 20_000
+MOST_WORK = 150_000_000  # steps; each takes about five nanoseconds
 ROUND_WORK = 2_000  # steps that count as one round of search
-POLL_WORK = 20_000  # steps between two looks at the clock
+SLICE_WORK = 200_000  # steps between two looks at the clock
+CHOICE_WORK = 500_000  # steps that one integer programme counts as
 
 
-Counts = tuple[int, ...]
-"""How many blanks of each kind."""
+def is_listable(task: Task, price: int, bound: int | None) -> bool:
+    """Whether listing may show that no plan costs less than one at hand.
+
+    With one size of sheet only where one sheet less is all there is to win.
+    """
+    if task.n_blanks > MOST_BLANKS or bound is None:
+        return False
+    return len(task.stocks) > 1 or (0 < task.stocks[0].price >= price - bound)
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,8 +58,8 @@ class Outcome:
 
     Attributes:
         rounds: how many rounds of search it counts as.
-        listed: how many sets there are, if that proves that so few sheets are not enough.
-        solution: a plan of so few sheets, if that was found instead.
+        listed: how many sets there are, if that proves that the budget is not enough.
+        solution: a plan within the budget, if that was found instead.
     """
 
     rounds: int
@@ -61,21 +70,27 @@ class Outcome:
 def listing(
     task: Task,
     rows: Sequence[Row],
-    n_sheets: int,
+    budget: int,
     *,
     is_due: Callable[[], bool],
     most: int,
+    seconds: Callable[[], float | None] = lambda: None,
+    machine: ModuleType | None = None,
+    most_work: int = MOST_WORK,
 ) -> Outcome:
-    """Return whether so many sheets can be shown to be too few, or enough.
+    """Return whether a plan within a budget can be shown to be none, or found.
 
     Args:
-        task: with one kind of sheet.
-        rows: weights whose greatest load of a sheet is proved; the first leads the way.
+        rows: weights whose greatest load of each sheet is proved; the first leads the way.
+        budget: what sheets may cost together.
         is_due: whether it is time to stop; then nothing is claimed.
         most: how many rounds it may take.
+        seconds: how long it may still take, where that is limited.
+        machine: the compiled loops, or None for plain Python; the answer is the same.
     """
-    sets = Sets(task, rows, n_sheets, is_due=is_due, most_work=min(MOST_WORK, most * ROUND_WORK))
-    listed, solution = _claim(task, sets, n_sheets) if sets.find() else (None, None)
+    most_work = min(most_work, most * ROUND_WORK)
+    sets = Sets(task, rows, budget, is_due=is_due, machine=machine, most_work=most_work)
+    listed, solution = _claim(task, sets, budget, seconds) if sets.find() else (None, None)
     # A claim costs a round more than the work: so a search that was ended just before one, and
     # is repeated by its rounds, ends before it again.
     rounds = -(-sets.work // ROUND_WORK)
@@ -84,33 +99,37 @@ def listing(
     return Outcome(rounds + 1, listed, solution)
 
 
-def _claim(task: Task, sets: Sets, n_sheets: int) -> tuple[int | None, Solution | None]:
-    """Return how many sets there are if they are too few, or a plan made of them."""
+def _claim(
+    task: Task, sets: Sets, budget: int, seconds: Callable[[], float | None]
+) -> tuple[int | None, Solution | None]:
+    """Return how many sets there are if none will do, or a plan made of them."""
     listed = len(sets.found)
     while not sets.is_due():
-        if _is_missing(task, sets.found, n_sheets):
-            return listed, None
         sets.work += CHOICE_WORK
         if sets.work > sets.most_work:
             break
-        none, numbers = _choice(task, sets, n_sheets)
+        none, numbers = choice(task, sets.found, budget, seconds=seconds())
         if none:
             return listed, None
-        done, false = sets.look_at(numbers)
-        if not numbers or not done:
+        if not numbers or sets.is_due():
             break
-        if not false:
-            sheets = [(0, sets.tree(name)) for name, n in numbers.items() for _ in range(n)]
-            return None, Solution(tuple(without_surplus(task, sheets)))
-        sets.drop(false)
+        try:
+            false = [pick for pick in numbers if not sets.fits(pick)]
+            if not false:
+                sheets = [(one[0], sets.tree(one)) for one, n in numbers.items() for _ in range(n)]
+                return None, Solution(tuple(without_surplus(task, sheets)))
+            for pick in false:
+                sets.refute(pick)
+        except TooMuch:
+            break
     return None, None
 
 
 class Sets:
-    """The sets of blanks that a sheet of a plan with so few sheets can hold.
+    """The sets of blanks that a sheet of a plan within a budget can hold.
 
     Attributes:
-        found: each set with its name in ``fronts``; without those that proved not cuttable.
+        found: each with its stock; without those that proved not cuttable.
         work: steps taken so far.
     """
 
@@ -118,174 +137,205 @@ class Sets:
         self,
         task: Task,
         rows: Sequence[Row],
-        n_sheets: int,
+        budget: int,
         *,
         is_due: Callable[[], bool],
+        machine: ModuleType | None = None,
         most_work: int = MOST_WORK,
     ) -> None:
         self.task = task
+        self.rows = _telling(task, rows)
         lead = rows[0].weights
         kinds = [kind for kind, blank in enumerate(task.blanks) if blank.count]
         self.order = sorted(kinds, key=lambda i: (-Fraction(lead[i], task.blanks[i].area), i))
-        self.loads = [[row.weights[kind] for row in rows] for kind in self.order]
-        self.most = [row.capacity[0] for row in rows]
-        self.needs = [row.total - (n_sheets - 1) * row.capacity[0] for row in rows]
+        costs, limits = costs_of(task), limits_of(task)
+        self.needs = {
+            stock: [needs(row, costs, limits, budget, stock) for row in self.rows]
+            for stock in range(len(task.stocks))
+            if any(task.blanks[kind].ways[stock] for kind in kinds) and costs[stock] <= budget
+        }
         self.is_due = is_due
         self.most_work = most_work
         self.work = 0
-        self.exact = 0
-        self.found: dict[Counts, int] = {}
-        self.fronts = Fronts(task, self.order, self._count)
-        self._poll_at = POLL_WORK
+        self.found: dict[Pick, None] = {}
+        self.fronts: dict[int, Fronts] = {}
+        for group in groups(task):
+            some = [stock for stock in group if stock in self.needs]
+            fronts = Fronts(task, self.order, some, machine) if some else None
+            self.fronts |= {stock: fronts for stock in some if fronts}
 
     def find(self) -> bool:
         """List them all; return whether that was done within the limits."""
-        if self.needs[0] <= 0:
+        if not all(self._dig(stock) for stock in self.needs):
             return False
-        for self.exact in MOST_EXACT:
-            self.found.clear()
-            try:
-                self._dig(0, 0, 0, [0] * len(self.most), self.task.stocks[0].area)
-                self._sift()
-                return True
-            except TooMuch:
-                if self.work > self.most_work or self.is_due():
-                    break
-        return False
+        self._sift()
+        return not self.is_due()
 
     def _sift(self) -> None:
-        """Drop sets that cannot be cut, small ones first, as far as half of the work allows."""
-        enough = (self.work + MOST_WORK) // 2
-        by_size = sorted((sum(many), many) for many in self.found)
-        for size, many in by_size:
-            if size > MOST_SIFTED or self.work > enough:
-                break
-            if not self.fronts.fits(self.found[many]):
-                del self.found[many]
-
-    def is_exact(self, name: int) -> bool:
-        """Whether a set is known to be cuttable, beyond being taken as such."""
-        return self.fronts.is_known(name) and self.fronts.fits(name)
-
-    def look_at(self, names: Iterable[int]) -> tuple[bool, list[int]]:
-        """Return whether sets could be tried in every way, and those that cannot be cut."""
-        false = []
-        try:
-            for name in names:
-                if not self.fronts.fits(name):
-                    false.append(name)
-        except TooMuch:
-            return bool(false), false
-        return True, false
-
-    def drop(self, false: Iterable[int]) -> None:
-        """Take sets off the list, with all that hold one of them and more."""
-        for name in false:
-            less = self._counts(name)
-            self.found = {
-                many: one
-                for many, one in self.found.items()
-                if any(n < m for n, m in zip(many, less, strict=True))
-            }
-
-    def tree(self, name: int) -> Tree:
-        """Return a way to cut a sheet into a set that is known to be cuttable."""
-        tree = self.fronts.tree(name, *self.fronts.room)
-        return tree if tree.kind is None else Tree(*self.fronts.room, 0, (tree,))
-
-    def _dig(self, at: int, name: int, size: int, loads: list[int], area: int) -> None:
-        """List what holds a set and any blanks from one place of the order on."""
-        self._count(LOOK_WORK)
-        if loads[0] + self._fill(at, area) < self.needs[0]:
-            return
-        if at == len(self.order):
-            self._list(name, loads)
-            return
-        blank = self.task.blanks[self.order[at]]
-        self._dig(at + 1, name, size, loads, area)
-        for _ in range(blank.count):
-            area -= blank.area
-            name, size = name + self.fronts.one(at), size + 1
-            loads = [load + one for load, one in zip(loads, self.loads[at], strict=True)]
-            if area < 0 or any(map(int.__gt__, loads, self.most)) or not self._fits(name, size):
+        """Try larger sets in every way too, as far as that does not take much longer."""
+        enough = min(self.most_work, 2 * self.work + SIFT_WORK)
+        known: set[Pick] = set()
+        while self.work < enough:
+            fresh = [one for one in self.found if one not in known]
+            small = [one for one in fresh if EXACT < sum(one[1]) <= MOST_SIFTED]
+            if not small or self.is_due():
                 return
-            self._dig(at + 1, name, size, loads, area)
+            for pick in sorted(small, key=lambda one: (sum(one[1]), one)):
+                known.add(pick)
+                if self.work >= enough:
+                    return
+                if pick in self.found and not self.fits(pick):
+                    self.refute(pick)
 
-    def _fill(self, at: int, area: int) -> int:
-        """Return the most weight that an area can take of the blanks from one place on."""
-        total = 0
-        for place in range(at, len(self.order)):
-            blank = self.task.blanks[self.order[place]]
-            weight = self.loads[place][0]
-            if not weight:
-                break
-            if blank.area * blank.count > area:
-                return total + weight * area // blank.area
-            total += weight * blank.count
-            area -= blank.area * blank.count
-        return total
+    def fits(self, pick: Pick) -> bool:
+        """Whether a set is cuttable; ``TooMuch`` if that would take long."""
+        return self._counted(pick[0], lambda fronts: fronts.fits(self._places(pick), pick[0]))
 
-    def _list(self, name: int, loads: list[int]) -> None:
-        if any(map(int.__lt__, loads, self.needs)):
-            return
-        if len(self.found) == MOST_SETS:
+    def tree(self, pick: Pick) -> Tree:
+        """Return a way to cut a sheet into a set that is cuttable."""
+        row = self.task.stocks[pick[0]]
+        tree = self.fronts[pick[0]].tree(self._places(pick), row.wide, row.high)
+        return tree if tree.kind is None else Tree(row.wide, row.high, 0, (tree,))
+
+    def refute(self, pick: Pick) -> None:
+        """Take a set that is not cuttable off the list, and all that hold what makes it so.
+
+        What is listed instead is all that is left of them without one blank of that.
+        """
+        stock, core = pick[0], self._core(pick)
+        kept = [one for one in self.found if one[0] != stock or not _holds(one[1], core)]
+        gone = [one for one in self.found if one[0] == stock and _holds(one[1], core)]
+        table = np.array([one[1] for one in kept if one[0] == stock], dtype=np.int64)
+        less = dict.fromkeys(self._less(gone, core))
+        self.work += len(kept) + len(less) * len(table)
+        for counts in sorted(less, key=lambda one: -sum(one)):
+            if len(table) and bool((table >= np.array(counts)).all(axis=1).any()):
+                continue
+            kept.append((stock, counts))
+            row = np.array([counts], dtype=np.int64)
+            table = np.concatenate((table, row)) if len(table) else row
+        if len(kept) > MOST_SETS:
             raise TooMuch
-        self.found[self._counts(name)] = name
+        self.found = dict.fromkeys(kept)
 
-    def _counts(self, name: int) -> Counts:
-        many = [0] * len(self.task.blanks)
-        for place, kind in enumerate(self.order):
-            many[kind] = self.fronts.number(name, place)
-        return tuple(many)
+    def _less(self, gone: Iterable[Pick], core: Sequence[int]) -> Iterator[tuple[int, ...]]:
+        """Yield what is left of sets without one blank of a core, where it carries enough."""
+        for stock, counts in gone:
+            for kind, n in enumerate(core):
+                if n:
+                    # Fewer than the core has of a kind, for each kind in turn, is all there is.
+                    left = (*counts[:kind], n - 1, *counts[kind + 1 :])
+                    if self._carries_enough(stock, left):
+                        yield left
 
-    def _fits(self, name: int, size: int) -> bool:
-        return size > self.exact or self.fronts.fits(name)
+    def _carries_enough(self, stock: int, counts: Sequence[int]) -> bool:
+        return all(
+            sum(n * weight for n, weight in zip(counts, row.weights, strict=True) if n) >= need
+            for row, need in zip(self.rows, self.needs[stock], strict=True)
+        )
 
-    def _count(self, work: int) -> None:
-        self.work += work
-        if self.work > self.most_work:
-            raise TooMuch
-        if self.work >= self._poll_at:
-            self._poll_at = self.work + POLL_WORK
-            if self.is_due():
-                raise TooMuch
+    def _core(self, pick: Pick) -> tuple[int, ...]:
+        """Return a part of a set that is not cuttable, such that any less of it is."""
+        stock, counts = pick[0], list(pick[1])
+        for kind in sorted(range(len(counts)), key=lambda i: self.task.blanks[i].area):
+            while counts[kind]:
+                counts[kind] -= 1
+                if self.fits((stock, tuple(counts))):
+                    counts[kind] += 1
+                    break
+        return tuple(counts)
+
+    def _places(self, pick: Pick) -> list[int]:
+        return [place for place, kind in enumerate(self.order) for _ in range(pick[1][kind])]
+
+    def _counted(self, stock: int, ask: Callable[[Fronts], bool]) -> bool:
+        fronts = self.fronts[stock]
+        before = fronts.work
+        answer = ask(fronts)
+        self.work += fronts.work - before
+        return answer
+
+    def _dig(self, stock: int) -> bool:
+        """List the sets for one stock; return whether that was done within the limits."""
+        fronts = self.fronts[stock]
+        blanks = [self.task.blanks[kind] for kind in self.order]
+        n, most_found = len(blanks), MOST_SETS - len(self.found)
+        row = self.task.stocks[stock]
+        loads = [[one.weights[kind] for kind in self.order] for one in self.rows]
+        head = fronts.head
+        for place, value in (
+            (filling.ROWS, len(self.rows)),
+            (filling.ROOM_WIDE, row.wide),
+            (filling.ROOM_HIGH, row.high),
+            (filling.EXACT, EXACT),
+            (filling.FOUND, 0),
+            (filling.MOST_FOUND, most_found),
+            (filling.SIZE, 0),
+        ):
+            head[place] = value
+        found = fronts.room(most_found * n)
+        n_blanks = sum(blank.count for blank in blanks)
+        open_ = fronts.room(n * (n_blanks + 2))
+        fitting = [place for place, blank in enumerate(blanks) if blank.ways[stock]]
+        for k, place in enumerate(fitting):
+            open_[k] = place
+        at = fronts.room(2 * n_blanks + 4)
+        at[1] = len(fitting)
+        state = [
+            fronts.run([blank.count for blank in blanks]),
+            fronts.run([one for line in loads for one in line]),
+            fronts.run([place for line in loads for place in _best_first(loads[0], line)]),
+            fronts.run([one.capacity[stock] for one in self.rows]),
+            fronts.run([max(0, need) for need in self.needs[stock]]),
+            fronts.room(len(loads)),
+            open_,
+            at,
+            fronts.room(n),
+            fronts.room(n_blanks + 2),
+            found,
+        ]
+        items = fronts.room(n_blanks + 2)
+        came = filling.GOING_ON
+        before = fronts.work
+        while came == filling.GOING_ON:
+            if self.work > self.most_work or self.is_due():
+                return False
+            head[filling.UNTIL] = before + SLICE_WORK
+            came = fronts.loops.dig(
+                head, fronts.child, fronts.ends, fronts.corners, fronts.sides,
+                items, fronts.nodes, fronts.spare, *state,
+            )  # fmt: skip
+            self.work += fronts.work - before
+            before = fronts.work
+        for k in range(int(head[filling.FOUND])):
+            counts = [0] * len(self.task.blanks)
+            for place, kind in enumerate(self.order):
+                counts[kind] = int(found[k * n + place])
+            self.found[stock, tuple(counts)] = None
+        return bool(came == filling.DONE)
 
 
-def _is_missing(task: Task, found: dict[Counts, int], n_sheets: int) -> bool:
-    """Whether even the sets that hold most of some blank are too few of it."""
-    return any(
-        blank.count > n_sheets * max((many[kind] for many in found), default=0)
-        for kind, blank in enumerate(task.blanks)
-    )
+def _telling(task: Task, rows: Sequence[Row]) -> list[Row]:
+    """Return the first row, then areas, then the others, each once."""
+    areas = tuple(blank.area for blank in task.blanks)
+    area = Row(areas, tuple(stock.area for stock in task.stocks), task.area, "area")
+    others = {(one.weights, one.capacity): one for one in rows[1:]}
+    others.pop((area.weights, area.capacity), None)
+    return [rows[0], area, *others.values()]
 
 
-def _choice(task: Task, sets: Sets, n_sheets: int) -> tuple[bool, Counter[int]]:
-    """Return whether no so many of the sets hold all blanks, and else some that do, if found."""
-    import highspy  # noqa: PLC0415  most papers need none
+def _best_first(lead: Sequence[int], weights: Sequence[int]) -> list[int]:
+    """Return the places by how much they weigh in the lead for what they weigh otherwise."""
 
-    model = solver()
-    infinite = highspy.kHighsInf
-    for blank in task.blanks:
-        model.addRow(float(blank.count), infinite, 0, [], [])
-    model.addRow(-infinite, float(n_sheets), 0, [], [])
-    for place, (many, name) in enumerate(sets.found.items()):
-        rows = [kind for kind, n in enumerate(many) if n]
-        values = [float(many[kind]) for kind in rows]
-        cost = 0.0 if sets.is_exact(name) else 1.0
-        rows, values = [*rows, len(task.blanks)], [*values, 1.0]
-        model.addCol(cost, 0.0, float(n_sheets), len(rows), rows, values)
-        model.changeColIntegrality(place, highspy.HighsVarType.kInteger)
-    model.setOptionValue("mip_max_nodes", MOST_NODES)
-    model.run()
-    if model.getModelStatus() == highspy.HighsModelStatus.kInfeasible:
-        return True, Counter()
-    solution = model.getSolution()
-    if not solution.value_valid:
-        return False, Counter()
-    numbers = [int(value + WHOLE) for value in solution.col_value]
-    pairs = list(zip(sets.found.items(), numbers, strict=True))
-    enough = sum(numbers) <= n_sheets and all(
-        sum(many[kind] * n for (many, _), n in pairs) >= blank.count
-        for kind, blank in enumerate(task.blanks)
-    )
-    return False, Counter({name: n for (_, name), n in pairs if n and enough})
+    def rate(place: int) -> tuple[bool, Fraction]:
+        if not lead[place]:
+            return True, Fraction(0)
+        if not weights[place]:
+            return False, Fraction(0)
+        return False, Fraction(weights[place], lead[place])
+
+    return sorted(range(len(lead)), key=lambda place: (*rate(place), place))
+
+
+def _holds(counts: Sequence[int], part: Sequence[int]) -> bool:
+    return all(n >= m for n, m in zip(counts, part, strict=True))

@@ -14,6 +14,7 @@ Source:
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from random import Random
 from types import ModuleType
 
 from sheetcut.nest import bounds
@@ -27,6 +28,9 @@ SCALE = 1_000_000  # whole numbers for the dearest price
 MOST_ROUNDS = 250
 MOST_PROMISING = 600  # ways to cut a sheet that go into one integer programme
 MOST_TABLES = 120  # of the most work that a table may take
+OTHERS = 8  # rows like the best that are looked for
+LOOKS = 12  # for each of them
+SPREAD = 0.3  # how much more is asked for, at most, as a share of what is wanted
 SMOOTHING = 0.6  # how much of the old prices is kept
 CLOSE = 1e-7
 
@@ -150,6 +154,45 @@ class Patterns:
         tree = grid.best_tree(table, weights, stock, machine)
         return (stock, content(tree, len(weights))), tree
 
+    def leading(
+        self,
+        *,
+        is_due: Callable[[], bool],
+        machine: Callable[[], ModuleType | None] = lambda: None,
+        most: int = MOST_ROUNDS,
+    ) -> tuple[int, list[Row]]:
+        """Return rows that bound about as much as the best, and the rounds they took.
+
+        Many weights prove the same bound, and what one set of weights lets pass another may not.
+        They come from asking for a little more of some blanks; the first is their mean, under
+        which little is as good as the best.
+        """
+        used = self.run(
+            floor=0, target=None, is_due=is_due, machine=machine, most=most, to_the_end=True
+        )
+        chance = Random(0)
+        found: list[Row] = []
+        for _ in range(OTHERS):
+            self.programme.ask([chance.random() * SPREAD for _ in self.task.blanks])
+            for _ in range(LOOKS):
+                if is_due() or used >= most:
+                    self.programme.ask([0.0] * len(self.task.blanks))
+                    return used, []
+                _, prices, fees = self.programme.solve()
+                used += 1
+                if not self._look(prices, prices, fees, machine()):
+                    break
+            found.append(self._last)
+        self.programme.ask([0.0] * len(self.task.blanks))
+        tops = [max(row.weights) for row in found]
+        mean = [
+            sum(row.weights[kind] / top for row, top in zip(found, tops, strict=True) if top)
+            for kind in range(len(self.task.blanks))
+        ]
+        self._look(mean, mean, [0.0] * len(self.task.stocks), machine())
+        rows = [self._last, *found, *(row for row in (self.tightest, self.row) if row)]
+        return used + 1, list(dict.fromkeys(rows))
+
     @property
     def too_coarse(self) -> bool:
         """Whether none of its patterns is known to be cuttable."""
@@ -191,6 +234,7 @@ class Patterns:
         return grid.cells_across, grid.cells_up, grid.run, grid.rise
 
     def _keep(self, row: Row) -> None:
+        self._last = row
         if len(row.capacity) == 1 and row.capacity[0] and _is_tighter(row, self.tightest):
             self.tightest = row
         value = least([row], bounds.costs_of(self.task), bounds.limits_of(self.task))
@@ -261,6 +305,11 @@ class _Programme:
             values.append(1.0)
         cost = float(self.task.stocks[stock].price)
         self.model.addCol(cost, 0.0, self.infinite, len(places), places, values)
+
+    def ask(self, more: Sequence[float]) -> None:
+        """Ask for more of each blank than is wanted, as a share of that."""
+        for kind, blank in enumerate(self.task.blanks):
+            self.model.changeRowBounds(kind, blank.count * (1 + more[kind]), self.infinite)
 
     def solve(self) -> tuple[float, list[float], list[float]]:
         """Return the least cost, a price for each kind, and for each stock the fee for its limit.

@@ -62,9 +62,9 @@ def with_row(task: Task, proof: Proof, row: Row) -> Proof:
     return _stronger(task, proof, [row])
 
 
-def with_listing(task: Task, proof: Proof, n_sheets: int, listed: int) -> Proof:
-    """Return the proof that one more than so many sheets of the only stock are needed."""
-    return replace(proof, value=(n_sheets + 1) * task.stocks[0].price, listed=listed)
+def with_listing(proof: Proof, value: int, rows: Sequence[Row], listed: int) -> Proof:
+    """Return the proof that no plan takes less than a value: its sets were listed in vain."""
+    return replace(proof, value=value, rows=tuple(rows), listed=listed)
 
 
 def bound_of(task: Task, proof: Proof, *, partly: bool) -> Bound:

@@ -114,6 +114,12 @@ def because_listed(task: Task, value: int, listed: int, *, partly: bool) -> str:
         partly: whether some pieces are left out for want of paper.
     """
     blanks = "the blanks of the pieces that are in the plan" if partly else "the blanks"
+    if len(task.stocks) > 1:
+        least = amount(task, value)
+        return (
+            f"every way to fill a sheet well enough for less than {least} was listed, "
+            f"{number(listed)} of them, and no choice of those holds all {blanks}"
+        )
     n = value // task.stocks[0].price
     least = f"{number(n)} at least"
     if task.aim == "least cost":

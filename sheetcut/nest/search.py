@@ -11,7 +11,7 @@ from sheetcut.nest.bulk import is_bulk, rest_of, sampled_patterns, together
 from sheetcut.nest.cover import Key, covering
 from sheetcut.nest.grid import LONG_WORK, QUICK_WORK, content, work_for
 from sheetcut.nest.hunt import Found, Hunt, constructions
-from sheetcut.nest.listing import MOST_BLANKS, listing
+from sheetcut.nest.listing import is_listable, listing
 from sheetcut.nest.patterns import Patterns
 from sheetcut.nest.proof import Proof, proofs, with_listing, with_row
 from sheetcut.nest.reasons import amount, number, sheets
@@ -33,7 +33,14 @@ AT_ONCE_WORK = 500_000  # of the tables that ways to cut are looked up in
 MORE_ROUNDS = 8000  # of search before tables are filled that take long
 ALONE_ROUNDS = 60_000  # of one search before a second starts beside it
 FIRST_ROUNDS = 1000  # of search before larger tables are filled
-LIST_AFTER = (1000, 30_000)  # rounds, after which all ways to fill a sheet well may be listed
+# Rounds, after which all ways to fill a sheet well may be listed, and the steps that may take:
+# about as long as the rounds before.
+LIST_AFTER = (
+    (1000, 3_000_000),
+    (10_000, 20_000_000),
+    (50_000, 100_000_000),
+    (200_000, 400_000_000),
+)
 MOST_CONSTRUCTED = 300_000  # blanks times sheets looked at, over all constructions
 
 
@@ -78,6 +85,7 @@ class Search:
         self._hunts: dict[bool, list[Hunt]] = {}
         self._tie: Hunt | None = None
         self._patterns: Patterns | None = None
+        self._weighed: Patterns | None = None
         self._pool: dict[Key, Tree] = {}
         self._notes = 0
         self._is_listed = False
@@ -179,10 +187,11 @@ class Search:
             self._run(lambda: False, most=MORE_ROUNDS)
             if self._active() and not self.turns.stops():
                 self._weigh(LONG_WORK)
-        for rounds in LIST_AFTER:
+        for rounds, work in LIST_AFTER:
             if self._active():
                 self._run(lambda: False, most=rounds)
-            self._list()
+            if self._active():
+                self._list(work)
         self._run(lambda: False)
 
     def _run(self, is_done: Callable[[], bool], most: int | None = None) -> None:
@@ -289,45 +298,42 @@ class Search:
         if patterns.row is not None:
             self.proof = with_row(self.relaxed, self.proof, patterns.row)
         self._patterns = patterns
+        if relaxed is self.relaxed:
+            self._weighed = patterns
         if len(self.tasks) == 1 and not patterns.too_coarse:
             self._cover()
 
-    def _list(self) -> None:
-        """Where one sheet less is all there is to win, list every way to fill a sheet well."""
-        best, patterns, task = self.best, self._patterns, self.relaxed
+    def _list(self, most_work: int) -> None:
+        """List every way to fill a sheet well enough for a better plan: it is found, or is none."""
+        best, patterns, task = self.best, self._weighed, self.relaxed
         if best is None or patterns is None or self._is_listed or self.turns.stops():
             return
-        price = task.stocks[0].price
-        if len(task.stocks) > 1 or not price or task.n_blanks > MOST_BLANKS:
+        if not is_listable(task, best.price, self.proof.value) or self.used >= self.limit:
             return
-        if best.price - price != self.proof.value or self.used >= self.limit:
-            return
-        self._is_listed = True
-        self.used += patterns.run(
-            floor=0,
-            target=best.price,
-            is_due=self.turns.stops,
-            machine=self.turns.machine,
-            most=self.limit - self.used,
-            to_the_end=True,
+        used, rows = patterns.leading(
+            is_due=self.turns.stops, machine=self.turns.machine, most=self.limit - self.used
         )
-        if patterns.tightest is None or self.turns.stops() or self.used >= self.limit:
+        self.used += used
+        if not rows or self.turns.stops() or self.used >= self.limit:
             return
-        n = best.price // price - 1
         outcome = listing(
             task,
-            (patterns.tightest, *self.proof.known),
-            n,
+            (*rows, *self.proof.known),
+            best.price - 1,
             is_due=self.turns.stops,
             most=self.limit - self.used,
+            seconds=self.turns.stop.left,
+            machine=self.turns.machine(),
+            most_work=most_work,
         )
         self.used += outcome.rounds
         if outcome.listed is not None:
-            self.proof = with_listing(task, self.proof, n, outcome.listed)
+            self._is_listed = True
+            self.proof = with_listing(self.proof, best.price, rows, outcome.listed)
         elif outcome.solution is not None and len(self.tasks) == 1:
             solution = outcome.solution
             found = Best(task, Found(0, task.value(solution.used()), solution))
-            self._register(found, bare=True)
+            self._register(found, bare=not found.uses_offcuts)
             self._found_at = self.used
             self._set_goals()
 
