@@ -1,4 +1,4 @@
-"""A plan with its task, and how plans that are equal by the aim are told apart."""
+"""The best plans so far, and how plans that are equal by the aim are told apart."""
 
 from __future__ import annotations
 
@@ -26,6 +26,44 @@ class Best:
     def uses_offcuts(self) -> bool:
         """Whether it spends an offcut."""
         return any(not self.task.stocks[stock].is_full for stock in self.found.solution.used())
+
+
+@dataclass
+class Standing:
+    """The best plans found so far.
+
+    Attributes:
+        bare: the best complete one from full sheets alone.
+        any: the best complete one.
+        fullest: the one that holds most, as long as none holds everything.
+    """
+
+    bare: Best | None = None
+    any: Best | None = None
+    fullest: Best | None = None
+
+    @property
+    def best(self) -> Best | None:
+        """The best complete plan: without offcuts, unless they make it better by the aim."""
+        if self.bare and (self.any is None or self.bare.price <= self.any.price):
+            return self.bare
+        return self.any
+
+    def take(self, new: Best, *, bare: bool) -> bool:
+        """Keep a complete plan if it is better than the one so far; return whether it was."""
+        old = self.bare if bare else self.any
+        if old is not None and old.found.value <= new.found.value:
+            return False
+        if bare:
+            self.bare = new
+        else:
+            self.any = new
+        return True
+
+    def take_part(self, new: Best) -> None:
+        """Keep a plan that lacks blanks if it lacks less than the one so far."""
+        if self.fullest is None or new.found.lack < self.fullest.found.lack:
+            self.fullest = new
 
 
 def tie_board(best: Best) -> Board:

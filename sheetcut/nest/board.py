@@ -11,7 +11,7 @@ from sheetcut.nest.kernel import Ints
 from sheetcut.nest.task import AS_WRITTEN, Task
 
 FINEST_WEIGHT = 1_000_000
-HISTORY = 500  # measured: 3000 is worse
+HISTORY = 200
 
 
 @dataclass(frozen=True, slots=True)

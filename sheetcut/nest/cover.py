@@ -1,7 +1,6 @@
 """The fewest or cheapest sheets out of known ways to cut one, chosen by integer programming.
 
-Patterns that different plans, or the pattern bound, have come up with go together into a plan
-that none of them had.
+Patterns that the pattern bound has come up with go together into a plan.
 
 Source:
     M. Monaci and P. Toth, "A set-covering-based heuristic approach for bin-packing problems",

@@ -175,10 +175,10 @@ def offcut_notes(search: Search, best: Best) -> Iterator[str]:
         yield head + "the full sheets on hand cannot hold everything (proved)"
     elif floor > best.price:
         yield head + f"without {it} every plan takes {amount(best.task, floor)} or more (proved)"
-    elif search.bare is None:
+    elif search.standing.bare is None:
         yield head + "no way was found to cut everything from the full sheets on hand"
     else:
-        without = amount(best.task, search.bare.price)
+        without = amount(best.task, search.standing.bare.price)
         yield head + f"without {it} the best plan found takes {without}"
 
 
@@ -234,9 +234,10 @@ def _open_board(task: Task) -> Board:
 
 
 def _fullest(search: Search) -> tuple[Task, Solution]:
-    if search.fullest is None:
+    fullest = search.standing.fullest
+    if fullest is None:
         return search.tasks[0], Solution(())
-    return search.fullest.task, search.fullest.found.solution
+    return fullest.task, fullest.found.solution
 
 
 def _nothing(job: Job, paper: str, short: tuple[Short, ...], notes: tuple[str, ...]) -> Answer:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
+from itertools import product
 from types import ModuleType
 from typing import Any
 
@@ -13,7 +15,7 @@ from sheetcut.nest.board import HISTORY, Board, Solution, Tree, solution_of
 from sheetcut.nest.task import Task
 
 NO_LIMIT = 1 << 60
-MOST_WORK = 150_000  # blanks times blanks built at once: larger jobs get fewer constructions
+MOST_CONSTRUCTED = 300_000  # blanks times sheets looked at, over all constructions
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,28 +37,65 @@ def constructions(board: Board, seed: int) -> Iterator[Found]:
 
     With several stocks, each is in turn the one that is opened first.
     """
+    for run in _built(board, seed, k.RULES):
+        yield found_in(board.task, run)
+
+
+def better_and_better(board: Board, seed: int) -> Iterator[Found]:
+    """Yield those plans, built in one go, that are better than all before them.
+
+    Besides every order and every rule of fit, every rule of cutting takes part.
+    """
     task = board.task
+    best: tuple[int, tuple[int, int, int]] | None = None
+    work = 0
+    for run in _built(board, seed, k.RULES * k.CUTS):
+        used = sheets_in(run)
+        rank = int(run[k.LACK]), task.value(used)
+        if best is None or rank < best:
+            best = rank
+            yield found_in(task, run)
+        work += task.n_blanks * (used.total() + 8)
+        if work > MOST_CONSTRUCTED:
+            return
+
+
+def _built(board: Board, seed: int, n_rules: int) -> Iterator[Any]:
+    """Yield the runs that come from filling an empty one, by so many rules."""
+    machine = compiled.loaded()
     start = board.fresh(board.roots_under(None))
-    keys = [0] * (task.n_blanks + 1)
-    failed = [0] * len(task.blanks)
+    keys = [0] * (board.task.n_blanks + 1)
     chance = [seed_of(seed, 1), k.NO_SKIP]
+    tables = [board.blanks, board.ways, board.sheets]
+    failed = [0] * len(board.task.blanks)
     for tries in _preferences(board):
+        ready = []
         for order in range(k.ORDERS):
-            ready = list(start)
-            k.arrange(ready, chance, board.blanks, keys, order, 1)
-            for rule in range(k.RULES):
-                run = list(ready)
-                compiled.run(
-                    "refill", run, chance, board.blanks, board.ways, board.sheets,
-                    tries, failed, rule, board.shift, NO_LIMIT,
-                )  # fmt: skip
-                yield found_in(task, run)
+            ready.append(list(start))
+            k.arrange(ready[-1], chance, board.blanks, keys, order, 1)
+        runs: Any = [chance, *tables, tries, failed]
+        if machine is not None:
+            ready, *runs = [[compiled.array(one) for one in ready], *map(compiled.array, runs)]
+        refill: Callable[..., None] = k.refill if machine is None else machine.refill
+        for cut, order, fit in product(range(n_rules // k.RULES), range(k.ORDERS), range(k.RULES)):
+            run = ready[order].copy()
+            refill(run, *runs, k.RULES * cut + fit, board.shift, NO_LIMIT)
+            yield run
 
 
 def found_in(task: Task, run: Sequence[int]) -> Found:
     """Return what a run holds."""
-    solution = solution_of(list(run))
+    solution = solution_of([int(number) for number in run])
     return Found(int(run[k.LACK]), task.value(solution.used()), solution)
+
+
+def sheets_in(run: Sequence[int]) -> Counter[int]:
+    """Return how many sheets of each stock a run has in use."""
+    return Counter(
+        int(-2 - run[root + k.KIND])
+        for root in range(run[k.ROOTS_AT], run[k.NODES_AT], k.RECORD)
+        if run[root + k.FIRST] != 0
+    )
 
 
 def seed_of(seed: int, number: int) -> int:
@@ -124,7 +163,7 @@ class Hunt:
         here = self._runs[0]
         if here[k.LACK]:
             return used, None
-        self.best = found_in(self.board.task, [int(number) for number in here])
+        self.best = found_in(self.board.task, here)
         self._chance = [int(number) for number in self._runs[2]]
         self._runs = []
         return used, self.best

@@ -67,7 +67,8 @@ COST = 2
 # A blank as it may lie in a table: its least places on both axes, its value.
 LYING = 3
 
-RULES = 4
+RULES = 4  # of fit
+CUTS = 3  # how a block is cut for a blank; a rule is a rule of fit plus RULES times a cut
 WORD = 0xFFFFFFFF
 THOUSAND = 1000
 FULL_NOISE = 201  # ranks are scaled by 900 to 1100 thousandths
@@ -75,7 +76,7 @@ MOST_RUINS = 8  # measured: one to eight solves more than one to four
 SHEET_RUIN = 230  # thousandths of the ruins that empty a whole sheet
 WHOLE_SHEETS = 300  # thousandths of the rounds that empty whole sheets and nothing else
 MOST_SHEETS = 3
-OTHER_WAY = 100  # thousandths of the blanks that are cut the less promising way
+OTHER_WAY = 250  # thousandths of the blanks that are cut the less promising way
 CLIMB = 570  # thousandths: the chance of going one level further up
 # Measured on 136 published instances at 40 000 rounds: 42 sheets above the bound without the
 # three numbers above and the reshaping of roots, 28 with them.
@@ -211,8 +212,8 @@ def close_sheet(a: Ints, sheets: Ints, root: int) -> None:
     a[SPENT] -= sheets[kind * SHEET + COST]
 
 
-def put(a: Ints, node: int, kind: int, wide: int, high: int, other_way: bool) -> None:
-    """Place a blank in a block, cut so that the larger block possible remains, or the other way.
+def put(a: Ints, node: int, kind: int, wide: int, high: int, cut: int, other_way: bool) -> None:
+    """Place a blank in a block that it goes into.
 
     Either the strip of the blank's run is cut off first and the blank from that strip, or
     the whole block is cut across first, at the blank's rise:
@@ -222,6 +223,11 @@ def put(a: Ints, node: int, kind: int, wide: int, high: int, other_way: bool) ->
         +----+       |        +----+-------+
         | ## |       |        | ## |       |
         +----+-------+        +----+-------+
+
+    Args:
+        cut: 0 so that the larger block possible remains, 1 across the longer side of the block
+            first, 2 across the shorter.
+        other_way: whether to do the opposite.
     """
     along = a[node + ALONG]
     free = a[node + FREE]
@@ -235,9 +241,12 @@ def put(a: Ints, node: int, kind: int, wide: int, high: int, other_way: bool) ->
         link(a, node, blank)
         set_free(a, node, free - run)
         return
-    strip_first = max((free - run) * cross, run * (cross - rise)) >= max(
-        (free - run) * rise, free * (cross - rise)
-    )
+    if cut == 0:
+        strip_first = max((free - run) * cross, run * (cross - rise)) >= max(
+            (free - run) * rise, free * (cross - rise)
+        )
+    else:
+        strip_first = (free >= cross) == (cut == 1)
     if other_way:
         strip_first = not strip_first
     if strip_first and run < free:
@@ -311,6 +320,8 @@ def place(
         goal: the sheets in use may cost this much.
     """
     n_sheets = len(sheets) // SHEET
+    cut = rule // RULES
+    rule = rule % RULES
     wide = blanks[kind * BLANK]
     high = blanks[kind * BLANK + 1]
     at = a[BLOCKS_AT]
@@ -367,9 +378,9 @@ def place(
         return False
     other_way = chance[1] < NO_SKIP // 2 and below(chance, THOUSAND) < OTHER_WAY
     if turned:
-        put(a, home, kind, high, wide, other_way)
+        put(a, home, kind, high, wide, cut, other_way)
     else:
-        put(a, home, kind, wide, high, other_way)
+        put(a, home, kind, wide, high, cut, other_way)
     return True
 
 

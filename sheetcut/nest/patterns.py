@@ -13,8 +13,12 @@ Source:
 
 from __future__ import annotations
 
+<<<<<<< /tmp/hs/m/head
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from random import Random
+=======
+from collections.abc import Callable, Iterator, Sequence
+>>>>>>> /tmp/hs/wt/sheetcut/nest/patterns.py
 from types import ModuleType
 
 from sheetcut.nest import bounds
@@ -26,7 +30,6 @@ from sheetcut.nest.task import Task
 
 SCALE = 1_000_000  # whole numbers for the dearest price
 MOST_ROUNDS = 250
-MOST_PROMISING = 600  # ways to cut a sheet that go into one integer programme
 MOST_TABLES = 120  # of the most work that a table may take
 OTHERS = 8  # rows like the best that are looked for
 LOOKS = 12  # for each of them
@@ -197,25 +200,6 @@ class Patterns:
     def too_coarse(self) -> bool:
         """Whether none of its patterns is known to be cuttable."""
         return not any(grid.exact for grid in self.grids)
-
-    def promising(self, pool: Mapping[Key, Tree], below: int | None) -> dict[Key, Tree]:
-        """Return those ways to cut a sheet that a plan below a cost may contain.
-
-        Where the programme is at its least, no plan of such a cost has a sheet that costs more,
-        over the worth of its blanks, than the plan may cost over the programme.
-        """
-        cost, prices, fees = self.programme.solve()
-        if below is None:
-            return dict(pool)
-        gap = below - 1 - cost + CLOSE * max(1.0, cost)
-        found = []
-        for key in pool:
-            worth = sum(n * price for n, price in zip(key[1], prices, strict=True) if n)
-            over = self.task.stocks[key[0]].price - worth - fees[key[0]]
-            if over <= gap:
-                found.append((over, key))
-        found.sort()
-        return {key: pool[key] for _, key in found[:MOST_PROMISING]}
 
     def whole_part(self) -> dict[Key, int]:
         """Return how often the programme takes each pattern, rounded down."""

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
+from sheetcut.nest.kernel import RULES
 from sheetcut.nest.task import AS_WRITTEN, TURNED
 
 
@@ -102,8 +103,10 @@ def holder_of(bench: Bench, holder: Node, along: int, extent: int, member: Node)
     return node
 
 
-def put(bench: Bench, node: Node, kind: int, size: tuple[int, int], other_way: bool) -> None:
-    """Place a blank in a block, cut so that the larger block possible remains, or the other way."""
+def put(
+    bench: Bench, node: Node, kind: int, size: tuple[int, int], cut: int, other_way: bool
+) -> None:
+    """Place a blank in a block that it goes into, cut by one of three rules or the other way."""
     along, free, cross = node.along, node.free, node.cross
     run, rise = size[along], size[1 - along]
     blank = Node(size, kind)
@@ -113,7 +116,8 @@ def put(bench: Bench, node: Node, kind: int, size: tuple[int, int], other_way: b
         return
     first = max((free - run) * cross, run * (cross - rise))
     across = max((free - run) * rise, free * (cross - rise))
-    if (first >= across) != other_way and run < free:
+    strip_first = (first >= across, free >= cross, free < cross)[cut]
+    if strip_first != other_way and run < free:
         holder_of(bench, node, 1 - along, run, blank)
         set_free(bench, node, free - run)
         return
@@ -155,6 +159,7 @@ def goes_into(block: tuple[int, int], size: tuple[int, int]) -> bool:
 
 def place(bench: Bench, tries: Sequence[int], kind: int, rule: int, shift: int, goal: int) -> bool:
     """Place one blank in the block it fits best, or on a fresh sheet; return whether it lies."""
+    cut, rule = divmod(rule, RULES)
     wide, high = bench.blanks[kind]
     both = ((AS_WRITTEN, (wide, high)), (TURNED, (high, wide)))
     options = [
@@ -165,7 +170,7 @@ def place(bench: Bench, tries: Sequence[int], kind: int, rule: int, shift: int, 
     ]
     if options:
         _, i, size = min(options, key=lambda one: one[0])
-        put(bench, bench.blocks[i], kind, size, False)
+        put(bench, bench.blocks[i], kind, size, cut, False)
         return True
     for stock in tries:
         way = bench.ways[kind][stock]
@@ -174,7 +179,7 @@ def place(bench: Bench, tries: Sequence[int], kind: int, rule: int, shift: int, 
         root = open_sheet(bench, stock)
         sizes = [size for allowed, size in both if way & allowed]
         size = min(sizes, key=lambda size: fit(root.size, size, rule, shift))
-        put(bench, root, kind, size, False)
+        put(bench, root, kind, size, cut, False)
         return True
     return False
 

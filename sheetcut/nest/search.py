@@ -5,13 +5,21 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from functools import cached_property
 
-from sheetcut.nest.best import Best, cost_of, limits_on, tie_board, without_offcuts
-from sheetcut.nest.board import Board, Solution, Tree
+from sheetcut.nest.best import Best, Standing, without_offcuts
+from sheetcut.nest.board import Solution
 from sheetcut.nest.bulk import is_bulk, rest_of, sampled_patterns, together
+<<<<<<< /tmp/hs/m/head
 from sheetcut.nest.cover import Key, covering
 from sheetcut.nest.grid import LONG_WORK, QUICK_WORK, content, work_for
 from sheetcut.nest.hunt import Found, Hunt, constructions
 from sheetcut.nest.listing import is_listable, listing
+=======
+from sheetcut.nest.cover import covering
+from sheetcut.nest.grid import LONG_WORK, QUICK_WORK, work_for
+from sheetcut.nest.hunt import Found, Hunt
+from sheetcut.nest.hunts import Hunts
+from sheetcut.nest.listing import MOST_BLANKS, listing
+>>>>>>> /tmp/hs/wt/sheetcut/nest/search.py
 from sheetcut.nest.patterns import Patterns
 from sheetcut.nest.proof import Proof, proofs, with_listing, with_row
 from sheetcut.nest.reasons import amount, number, sheets
@@ -24,12 +32,11 @@ Tell = Callable[[str], None]
 
 FIRST_SLICE = 128
 LONGEST_SLICE = 4096
-MOST_NOTED = 4000  # ways to cut a sheet that are remembered from plans at hand
-COVER_AT = (8, 32, 128, 512)  # turns after which a plan is chosen from them
 BARE_PATIENCE = 4000  # rounds spent on doing without an offcut that is known to help
 TIE_PATIENCE = 1000  # rounds without a better plan before equal ones from less paper are sought
 FILL_PATIENCE = 2000  # rounds spent on placing everything before paper is called short
 AT_ONCE_WORK = 500_000  # of the tables that ways to cut are looked up in
+<<<<<<< /tmp/hs/m/head
 MORE_ROUNDS = 8000  # of search before tables are filled that take long
 ALONE_ROUNDS = 60_000  # of one search before a second starts beside it
 FIRST_ROUNDS = 1000  # of search before larger tables are filled
@@ -42,6 +49,11 @@ LIST_AFTER = (
     (200_000, 400_000_000),
 )
 MOST_CONSTRUCTED = 300_000  # blanks times sheets looked at, over all constructions
+=======
+MORE_ROUNDS = 40_000  # of search before tables are filled that take long
+FIRST_ROUNDS = 4000  # of search before larger tables are filled
+LIST_AFTER = (1000, 30_000)  # rounds, after which all ways to fill a sheet well may be listed
+>>>>>>> /tmp/hs/wt/sheetcut/nest/search.py
 
 
 class Search:
@@ -76,20 +88,19 @@ class Search:
         self.tell = tell or (lambda words: None)
         self.used = 0
         self._found_at = 0
-        self.bare: Best | None = None
-        self.any: Best | None = None
-        self.fullest: Best | None = None
+        self.standing = Standing()
+        self.hunts = Hunts(self.tasks, seed, self.standing)
         self._arguments = proofs(relaxed)
         self.proof: Proof = next(self._arguments)
         self._bare_bound: tuple[Proof, int | None] | None = None
-        self._hunts: dict[bool, list[Hunt]] = {}
-        self._tie: Hunt | None = None
         self._patterns: Patterns | None = None
+<<<<<<< /tmp/hs/m/head
         self._weighed: Patterns | None = None
         self._pool: dict[Key, Tree] = {}
         self._notes = 0
+=======
+>>>>>>> /tmp/hs/wt/sheetcut/nest/search.py
         self._is_listed = False
-        self._since_proved = {"bare": 0, "tie": 0}
 
     @property
     def stopped(self) -> bool:
@@ -98,10 +109,8 @@ class Search:
 
     @property
     def best(self) -> Best | None:
-        """The best complete plan: without offcuts, unless they make it better by the aim."""
-        if self.bare and (self.any is None or self.bare.price <= self.any.price):
-            return self.bare
-        return self.any
+        """The best complete plan so far."""
+        return self.standing.best
 
     @cached_property
     def has_offcuts(self) -> bool:
@@ -114,13 +123,13 @@ class Search:
     def begin(self, known: Best | None = None) -> None:
         """Construct plans, and look for proofs as long as the best is not met."""
         if known:
-            self._register(known, bare=not known.uses_offcuts)
+            self.hunts.register(known, bare=not known.uses_offcuts)
         if len(self.tasks) == 1 and is_bulk(self.relaxed) and self._begin_in_bulk():
             return
-        self._build(bare=True)
+        self.hunts.build(bare=True, is_enough=self._is_proved)
         self._prove()
         if self.has_offcuts and not self._is_proved():
-            self._build(bare=False)
+            self.hunts.build(bare=False, is_enough=self._is_proved)
             self._prove()
 
     def _begin_in_bulk(self) -> bool:
@@ -161,7 +170,7 @@ class Search:
             solution = search.best.found.solution
         solution = together(task, whole, trees, solution)
         best = Best(task, Found(0, task.value(solution.used()), solution))
-        self._register(best, bare=not best.uses_offcuts)
+        self.hunts.register(best, bare=not best.uses_offcuts)
         return True
 
     def fill(self) -> bool:
@@ -205,48 +214,38 @@ class Search:
                 room = min(room, most - (self.used - start))
             if not hunts or self.stopped or room <= 0:
                 return
-            whole = 0
             for hunt, (used, found) in self.turns.take(hunts, size, room):
                 self.used += used
-                whole += used == size or found is not None
-                self._count(hunt, used)
+                if self._is_proved():
+                    self.hunts.count(hunt, used)
                 if found is not None:
                     self._take(hunt, found)
                     if is_done() or self._is_proved():
                         break  # who goes on from here is decided anew
-            if size == LONGEST_SLICE and len(self.tasks) == 1 and whole == len(hunts):
-                self._note_sheets(hunts)
             size = min(2 * size, LONGEST_SLICE)
 
     def _active(self) -> list[Hunt]:
         """Return the hunts that can still win something, in their fixed order."""
         best = self.best
         if best is None:
-            return self._started(False) or self._started(True)
+            return self.hunts.started(bare=False) or self.hunts.started(bare=True)
         hunts: list[Hunt] = []
         proved = self._is_proved()
         if self._bare_may_win(best) and not (
-            proved and self._since_proved["bare"] >= BARE_PATIENCE
+            proved and self.hunts.since_proved["bare"] >= BARE_PATIENCE
         ):
-            hunts += self._started(True)
+            hunts += self.hunts.started(bare=True)
         if not proved:
-            hunts += self._started(False)
+            hunts += self.hunts.started(bare=False)
         if proved or self.used - self._found_at >= TIE_PATIENCE:
-            tie = self._tie_hunt(best)
-            if tie and not (proved and self._since_proved["tie"] >= TIE_PATIENCE):
+            tie = self.hunts.tie(best, self.proof.known, self.used)
+            if tie and not (proved and self.hunts.since_proved["tie"] >= TIE_PATIENCE):
                 hunts.append(tie)
         return hunts
 
-    def _started(self, bare: bool) -> list[Hunt]:
-        """Return the hunts of one kind; a second one joins once the first has gone far."""
-        hunts = self._hunts.get(bare, [])
-        if len(self.tasks) == 1 and hunts and hunts[0].used < ALONE_ROUNDS:
-            return hunts[:1]
-        return hunts
-
     def _bare_may_win(self, best: Best) -> bool:
-        if self.bare and self.bare.price <= best.price:
-            return self.bare.price > (self.bound_without_offcuts() or 0)
+        if self.standing.bare and self.standing.bare.price <= best.price:
+            return self.standing.bare.price > (self.bound_without_offcuts() or 0)
         floor = self.bound_without_offcuts()
         return floor is not None and floor <= best.price
 
@@ -282,7 +281,7 @@ class Search:
         if not self._is_proved():
             best = self.best
             self._weigh_on(self.relaxed, most_work, target=best.price if best else None)
-        if self.has_offcuts and self.best is not self.bare and not self.turns.stops():
+        if self.has_offcuts and self.best is not self.standing.bare and not self.turns.stops():
             self._weigh_on(without_offcuts(self.relaxed), most_work, target=None)
 
     def _weigh_on(self, relaxed: Task, most_work: int, *, target: int | None) -> None:
@@ -333,105 +332,34 @@ class Search:
         elif outcome.solution is not None and len(self.tasks) == 1:
             solution = outcome.solution
             found = Best(task, Found(0, task.value(solution.used()), solution))
+<<<<<<< /tmp/hs/m/head
             self._register(found, bare=not found.uses_offcuts)
+=======
+            self.hunts.register(found, bare=True)
+>>>>>>> /tmp/hs/wt/sheetcut/nest/search.py
             self._found_at = self.used
-            self._set_goals()
+            self.hunts.set_goals()
 
     def _cover(self) -> None:
-        """Choose a plan from the ways to cut a sheet that anything has come up with."""
+        """Choose a plan from the ways to cut a sheet that the weighing has come up with."""
         patterns = self._patterns
         if patterns is None or patterns.too_coarse or not patterns.patterns:
             return
         task = self.tasks[0]
         best = self.best
-        below = None if best is None else best.price + (self.bare is not best)
-        trees = patterns.trees() | patterns.promising(self._pool, below)
-        solution = covering(
-            task, trees, [stock.limit for stock in patterns.task.stocks], below=below
-        )
+        below = None if best is None else best.price + (self.standing.bare is not best)
+        limits = [stock.limit for stock in patterns.task.stocks]
+        solution = covering(task, patterns.trees(), limits, below=below)
         if solution is not None:
             found = Best(task, Found(0, task.value(solution.used()), solution))
-            self._register(found, bare=not found.uses_offcuts)
-            self._set_goals()
-
-    def _note_sheets(self, hunts: Sequence[Hunt]) -> None:
-        """Remember the sheets that hunts have at hand; now and then choose a plan from them."""
-        for hunt in hunts:
-            for stock, tree in hunt.sheets():
-                key = stock, content(tree, len(hunt.board.task.blanks))
-                if len(self._pool) < MOST_NOTED:
-                    self._pool.setdefault(key, tree)
-        self._notes += 1
-        if self._notes in COVER_AT:
-            self._cover()
-
-    def _build(self, *, bare: bool) -> None:
-        hunts = []
-        for number_, task in enumerate(self.tasks):
-            board = Board(
-                task,
-                [stock.price for stock in task.stocks],
-                [stock.is_full or not bare for stock in task.stocks],
-            )
-            start = self._construct(task, board, bare=bare)
-            if start is not None:
-                own = 10 * number_ + (1 if bare else 2)
-                hunts.append(Hunt(board, self.seed, own, start))
-                if len(self.tasks) == 1:  # two go side by side; more ways have hunts enough
-                    hunts.append(Hunt(board, self.seed, own + 500, start))
-        self._hunts[bare] = hunts
-        self._set_goals()
-
-    def _construct(self, task: Task, board: Board, *, bare: bool) -> Found | None:
-        best: Found | None = None
-        work = 0
-        for found in constructions(board, self.seed):
-            if best is None or found.rank < best.rank:
-                best = found
-                if found.lack == 0:
-                    self._register(Best(task, found), bare=bare)
-                elif self.fullest is None or found.lack < self.fullest.found.lack:
-                    self.fullest = Best(task, found)
-            work += task.n_blanks * (len(found.solution.sheets) + 8)
-            if self._is_proved() or work > MOST_CONSTRUCTED:
-                break
-        return best
-
-    def _register(self, new: Best, *, bare: bool) -> None:
-        old = self.bare if bare else self.any
-        if old is not None and old.found.value <= new.found.value:
-            return
-        if bare:
-            self.bare = new
-        else:
-            self.any = new
-        self._tie = None
-        self._since_proved["tie"] = 0
-
-    def _set_goals(self) -> None:
-        """Let each hunt look only for plans that would replace the best one."""
-        best = self.best
-        if best is None:
-            return
-        for hunt in self._hunts.get(False, []):
-            hunt.aim_below(best.price)
-        for hunt in self._hunts.get(True, []):
-            # Without offcuts a plan wins even where it is only as good as one with them.
-            hunt.aim_below(best.price if self.bare is best else best.price + 1)
-
-    def _count(self, hunt: Hunt, used: int) -> None:
-        if not self._is_proved():
-            return
-        if hunt is self._tie:
-            self._since_proved["tie"] += used
-        elif hunt in self._hunts.get(True, []):
-            self._since_proved["bare"] += used
+            self.hunts.register(found, bare=not found.uses_offcuts)
+            self.hunts.set_goals()
 
     def _take(self, hunt: Hunt, found: Found) -> None:
         before = self.best
         new = Best(hunt.board.task, found)
-        self._register(new, bare=not new.uses_offcuts)
-        self._set_goals()
+        self.hunts.register(new, bare=not new.uses_offcuts)
+        self.hunts.set_goals()
         if before is None or (self.best and self.best.price < before.price):
             self._found_at = self.used
             self._announce()
@@ -444,16 +372,3 @@ class Search:
             self.tell(f"{amount(best.task, best.price)}; trying for less")
         else:
             self.tell(f"{sheets(best.price)}; trying for {number(best.price - 1)}")
-
-    def _tie_hunt(self, best: Best) -> Hunt | None:
-        """Return the hunt for equal plans from less paper, or None where there can be none."""
-        if self._tie is None:
-            board = tie_board(best)
-            value = cost_of(best.found, board.costs)
-            floor = least(self.proof.known, board.costs, limits_on(board))
-            if floor is not None and floor < value and board.allowed.count(True) > 1:
-                self._tie = Hunt(board, self.seed, 1000 + self.used, best.found)
-                self._tie.aim_below(value)
-            else:
-                self._tie = Hunt(board, self.seed, 0, best.found, goal=-1)
-        return self._tie if self._tie.goal >= 0 else None

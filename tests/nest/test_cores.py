@@ -4,7 +4,7 @@ import random
 
 import pytest
 
-from sheetcut.nest import Stop, compiled, lay_out, search
+from sheetcut.nest import Stop, compiled, hunts, lay_out
 from sheetcut.nest.turns import Turns
 from tests.nest.jobs import assert_sound, job_of
 
@@ -25,7 +25,7 @@ def open_job(seed):
 def test_two_cores_give_the_plan_that_one_gives(seed, monkeypatch):
     compiled.wait()
     job = open_job(seed)
-    monkeypatch.setattr(search, "ALONE_ROUNDS", 2_000)
+    monkeypatch.setattr(hunts, "ALONE_ROUNDS", 2_000)
     answers = [lay_out(job, "rag", rounds=9_000, cores=cores) for cores in (1, 2)]
     assert answers[0] == answers[1]
     assert_sound(job, answers[0])
@@ -42,7 +42,7 @@ def test_the_compiled_kernel_gives_the_plan_that_plain_python_gives(monkeypatch)
 
 @pytest.mark.parametrize("cores", [1, 2])
 def test_a_search_that_was_stopped_is_repeated_by_its_rounds(cores, monkeypatch):
-    monkeypatch.setattr(search, "ALONE_ROUNDS", 2_000)
+    monkeypatch.setattr(hunts, "ALONE_ROUNDS", 2_000)
     compiled.wait()
     job = open_job(3)
     stopped = lay_out(job, "rag", rounds=10**9, stop=_After(40), cores=cores)

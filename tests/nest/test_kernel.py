@@ -134,8 +134,9 @@ def test_a_plan_taken_apart_and_filled_again_is_the_same_in_both(seed):
                 root = kernel.open_sheet(run, board.sheets, stock)
                 run[root + kernel.ALONG] = 0
                 kernel.set_free(run, root, run[root + kernel.WIDE])
-                kernel.put(run, root, kind, *size, False)
-                reference.put(bench, reference.open_sheet(bench, stock), kind, size, False)
+                cut = chance.randrange(kernel.CUTS)
+                kernel.put(run, root, kind, *size, cut, False)
+                reference.put(bench, reference.open_sheet(bench, stock), kind, size, cut, False)
             else:
                 node, twin = chance.choice(holders)
                 if not reference.goes_into(twin.block, (wide, high)):
@@ -144,8 +145,9 @@ def test_a_plan_taken_apart_and_filled_again_is_the_same_in_both(seed):
                     score = kernel.fit(*twin.block, wide, high, rule, 3)
                     assert score == reference.fit(twin.block, (wide, high), rule, 3)
                 other = chance.random() < 0.3
-                kernel.put(run, node, kind, wide, high, other)
-                reference.put(bench, twin, kind, (wide, high), other)
+                cut = chance.randrange(kernel.CUTS)
+                kernel.put(run, node, kind, wide, high, cut, other)
+                reference.put(bench, twin, kind, (wide, high), cut, other)
         elif deed < 0.9 and members:
             node, twin = chance.choice(members)
             kernel.take(run, board.blanks, board.sheets, node)
@@ -163,8 +165,8 @@ def test_a_plan_taken_apart_and_filled_again_is_the_same_in_both(seed):
         bench.loose.clear()
 
 
-@pytest.mark.parametrize("rule", range(kernel.RULES))
-@pytest.mark.parametrize("seed", range(8))
+@pytest.mark.parametrize("rule", range(kernel.RULES * kernel.CUTS))
+@pytest.mark.parametrize("seed", range(5))
 def test_blanks_go_where_the_plain_rule_puts_them(seed, rule):
     board, chance = random_board(seed)
     pair = Pair(board)
