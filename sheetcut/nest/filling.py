@@ -1,4 +1,4 @@
-# ruff: noqa: PLR, SIM108  inner loops: arrays and indices, in and out
+# ruff: noqa: PLR0912, PLR0913, PLR0917  inner loops: arrays and indices, in and out
 """The inner loops of the listing: sets of blanks, the rectangles they need, those worth having.
 
 Written like the kernel of the search: it runs as it stands on Python lists, and compiled over
