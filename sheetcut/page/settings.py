@@ -17,12 +17,15 @@ from sheetcut.job import EDGES, Job
 from sheetcut.page.bringing_in import newer
 from sheetcut.page.settings_form import (
     KINDS,
-    PAPER,
     SECTIONS,
     SETTINGS,
+    TABLES,
     Fields,
+    Rows,
+    Table,
     by_name,
     changes_of,
+    field_of,
     fields_of,
     lacking,
 )
@@ -36,7 +39,7 @@ from sheetcut.read.tables import decoded
 place = Blueprint("settings", __name__, url_prefix="/studio")
 
 KEPT_COPIES = 30
-MOST_PAPERS = 200
+MOST_ROWS = 200  # papers, or parcels
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,7 +154,7 @@ def _meant(data: bytes, typed: Fields) -> Meant:
     return Meant(
         after,
         None if problems else settings,
-        by_name(fresh, typed.all_papers),
+        by_name(fresh, typed),
         _changes(shown, typed) if after != data else (),
     )
 
@@ -161,7 +164,7 @@ def _problems(data: bytes) -> tuple[Settings, list[Problem]]:
 
 
 def _changes(shown: Fields, typed: Fields) -> tuple[tuple[str, str, str], ...]:
-    before, after = shown.rows(), typed.rows()
+    before, after = shown.told(), typed.told()
     return tuple(
         (name, before.get(name, ""), text)
         for name, text in after.items()
@@ -225,7 +228,7 @@ def _lines(before: bytes, after: bytes) -> list[tuple[str, str]]:
 
 
 def _both_versions(data: bytes, typed: Fields) -> str:
-    stands, yours = _fields(data).rows(), typed.rows()
+    stands, yours = _fields(data).told(), typed.told()
     names = dict.fromkeys([*stands, *yours])
     return render_template(
         "studio_stale.html",
@@ -247,11 +250,12 @@ def _page(
     version: str = "",
 ) -> str:
     at = desk()
-    still = by_name(_problems(data)[1], fields.papers) if wrong is None else {}
+    still = by_name(_problems(data)[1], fields) if wrong is None else {}
     return render_template(
         "studio.html",
         sections=SECTIONS,
-        paper_settings=PAPER,
+        tables=TABLES,
+        field_of=field_of,
         edges=EDGES,
         fields=fields,
         wrong=wrong or still,
@@ -268,15 +272,18 @@ def _typed() -> Fields:
         typed = request.form.get(name, "").replace("\r\n", "\n")
         return "\n".join(" ".join(line.split()) for line in typed.strip().split("\n"))
 
-    def paper(row: object) -> tuple[str, ...]:
-        return tuple(text(f"paper-{row}-{one.name}") for one in PAPER)
+    def row(table: Table, place: object) -> tuple[str, ...]:
+        return tuple(text(f"{table.kind}-{place}-{one.name}") for one in table.settings)
 
-    rows = [(n, request.form.get(f"paper-{n}", "")) for n in range(MOST_PAPERS)]
+    def rows(table: Table) -> Rows:
+        names = ((n, request.form.get(f"{table.kind}-{n}", "")) for n in range(MOST_ROWS))
+        return {name: row(table, n) for n, name in names if name}
+
     return Fields(
         plain={name: text(name) for name in SETTINGS},
         margins={kind: tuple(text(f"margin-{kind}-{edge}") for edge in EDGES) for kind in KINDS},
-        papers={name: paper(n) for n, name in rows if name},
-        new=(text("paper-new"), *paper("new")),
+        tables={table.kind: rows(table) for table in TABLES},
+        new={table.kind: (text(f"{table.kind}-new"), *row(table, "new")) for table in TABLES},
     )
 
 
@@ -285,9 +292,12 @@ def _names(fields: Fields) -> dict[str, str]:
     hidden: dict[str, str] = dict(fields.plain)
     for kind, lengths in fields.margins.items():
         hidden |= {f"margin-{kind}-{e}": one for e, one in zip(EDGES, lengths, strict=True)}
-    for n, (paper, texts) in enumerate(fields.papers.items()):
-        hidden[f"paper-{n}"] = paper
-        hidden |= {f"paper-{n}-{one.name}": t for one, t in zip(PAPER, texts, strict=True)}
-    hidden["paper-new"] = fields.new[0]
-    hidden |= {f"paper-new-{one.name}": t for one, t in zip(PAPER, fields.new[1:], strict=True)}
+    for table in TABLES:
+        rows = [(str(n), name, texts) for n, (name, texts) in
+                enumerate(fields.tables[table.kind].items())]  # fmt: skip
+        new, *texts = fields.new[table.kind]
+        for place, name, values in [*rows, ("new", new, tuple(texts))]:
+            hidden[f"{table.kind}-{place}"] = name
+            for one, value in zip(table.settings, values, strict=True):
+                hidden[f"{table.kind}-{place}-{one.name}"] = value
     return hidden

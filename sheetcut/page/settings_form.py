@@ -69,7 +69,17 @@ SECTIONS: tuple[tuple[str, tuple[Setting, ...]], ...] = (
             ),
             Setting(("deckle trim",), "what a deckle loses, where the drawer does not say"),
             Setting(("keep size",), "the smallest offcut to keep"),
-            Setting(("printer width",), "the widest sheet it takes", label="printer"),
+        ),
+    ),
+    (
+        "Printer and scanner",
+        (
+            Setting(("printer width",), "the widest sheet it takes", label="widest"),
+            Setting(("printer", "sides"), "left blank at both sides"),
+            Setting(("printer", "lead"), "at the edge that goes in first"),
+            Setting(("printer", "tail"), "at the edge that comes last"),
+            Setting(("scanner", "bed"), "its glass, width x height"),
+            Setting(("scanner", "overlap"), "what neighbouring scans share"),
         ),
     ),
     (
@@ -107,13 +117,68 @@ SECTIONS: tuple[tuple[str, tuple[Setting, ...]], ...] = (
             ),
         ),
     ),
+    (
+        "What packing adds",
+        (
+            Setting(("packing", "wall"), "of a flat mailer, at each edge"),
+            Setting(("packing", "boards"), "boards and mailer, how thick"),
+            Setting(("packing", "grams"), "all of it"),
+        ),
+    ),
 )
-PAPER = (
-    Setting(("grammage",), "g/m²"),
-    Setting(("passes",), "strokes of the knife"),
-    Setting(("aim",), "", "choice", ("", *get_args(Aim))),
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """Sections of which the file may have any number, each with a name of its own.
+
+    Attributes:
+        kind: what their headings begin with.
+        another: what the row for a new one is called, and what to write there.
+        least: what a row has to say, for a message.
+        is_whole: whether a row that is emptied goes out with its heading.
+    """
+
+    kind: str
+    heading: str
+    settings: tuple[Setting, ...]
+    another: tuple[str, str]
+    least: str
+    is_whole: bool = False
+
+
+TABLES = (
+    Table(
+        "paper",
+        "Papers",
+        (
+            Setting(("grammage",), "g/m²"),
+            Setting(("passes",), "strokes of the knife"),
+            Setting(("aim",), "", "choice", ("", *get_args(Aim))),
+        ),
+        ("another paper", "as the drawer calls it"),
+        "its grammage or its passes",
+    ),
+    Table(
+        "parcel",
+        "What may be sent, the cheapest first",
+        (
+            Setting(("flat",), "width x height"),
+            Setting(("rolled",), "or how long"),
+            Setting(("thick",), "a roll: across"),
+            Setting(("girth",), "a roll: in all"),
+            Setting(("grams",)),
+            Setting(("note",), "", "text"),
+        ),
+        ("another parcel", "as the carrier calls it"),
+        "how large and how heavy it may be",
+        is_whole=True,
+    ),
 )
 SETTINGS = {one.name: one for _, settings in SECTIONS for one in settings}
+
+Rows = Mapping[str, tuple[str, ...]]
+"""The rows of a table by their names, each as its settings have it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,30 +188,35 @@ class Fields:
     Attributes:
         plain: by a setting's name.
         margins: by kind, four lengths; the first alone counts for all sides.
-        papers: by the paper's name, as ``PAPER`` has them.
-        new: the name of a paper that has no row yet, and the same of it.
+        tables: by a table's kind, its rows.
+        new: by a table's kind, the name of a row that is not there yet, and the same of it.
     """
 
     plain: Mapping[str, str]
     margins: Mapping[str, tuple[str, ...]]
-    papers: Mapping[str, tuple[str, ...]]
-    new: tuple[str, ...] = ("",) * (1 + len(PAPER))
+    tables: Mapping[str, Rows]
+    new: Mapping[str, tuple[str, ...]]
 
-    @property
-    def all_papers(self) -> dict[str, tuple[str, ...]]:
-        """The papers with a row and the new one."""
-        name, *texts = self.new
-        return {**self.papers, **({name: tuple(texts)} if name else {})}
+    def all_rows(self, table: Table) -> Rows:
+        """Return the rows of a table and the new one."""
+        name, *texts = self.new[table.kind]
+        return {**self.tables[table.kind], **({name: tuple(texts)} if name else {})}
 
-    def rows(self) -> dict[str, str]:
+    def told(self) -> dict[str, str]:
         """Return each field by a name that a person reads."""
-        said = {_spoken(SETTINGS[name].key): text for name, text in self.plain.items()}
+        said = {", ".join(SETTINGS[name].key): text for name, text in self.plain.items()}
         for kind, lengths in self.margins.items():
             said[f"usual margins, {kind}"] = ", ".join(filter(None, lengths))
-        for paper, texts in self.all_papers.items():
-            for setting, text in zip(PAPER, texts, strict=True):
-                said[f"{paper}, {setting.title}"] = text
+        for table in TABLES:
+            for name, texts in self.all_rows(table).items():
+                for one, text in zip(table.settings, texts, strict=True):
+                    said[field_of(table, name, one)] = text
         return said
+
+
+def field_of(table: Table, name: str, setting: Setting) -> str:
+    """Return what a field of a table's row is told by."""
+    return f"{table.kind} {name}, {setting.title}"
 
 
 def fields_of(written: Mapping[Key, Any], papers: Iterable[str]) -> Fields:
@@ -155,16 +225,26 @@ def fields_of(written: Mapping[Key, Any], papers: Iterable[str]) -> Fields:
     Args:
         papers: those in the drawer, which need not have a section yet.
     """
-    sections = [key[1] for key in written if key[0] == "paper" and len(key) == 3]
-    named = {name.casefold(): name for name in [*papers, *sections]}
+    there = {"paper": tuple(papers)}
     return Fields(
         plain={name: _text(one, written.get(one.key)) for name, one in SETTINGS.items()},
         margins={kind: _lengths(written.get(("usual margins", kind))) for kind in KINDS},
-        papers={
-            name: tuple(_text(one, written.get(("paper", name, *one.key))) for one in PAPER)
-            for name in named.values()
-        },
+        tables={one.kind: _rows(one, written, there.get(one.kind, ())) for one in TABLES},
+        new={one.kind: ("", *_nothing(one)) for one in TABLES},
     )
+
+
+def _rows(table: Table, written: Mapping[Key, Any], there: Iterable[str]) -> Rows:
+    sections = [key[1] for key in written if key[0] == table.kind and len(key) == 3]
+    names = {name.casefold(): name for name in [*there, *sections]}.values()
+    return {
+        name: tuple(_text(one, written.get((table.kind, name, *one.key))) for one in table.settings)
+        for name in names
+    }
+
+
+def _nothing(table: Table) -> tuple[str, ...]:
+    return tuple(_text(one, None) for one in table.settings)
 
 
 def _text(setting: Setting, value: Any) -> str:
@@ -193,11 +273,15 @@ def changes_of(shown: Fields, typed: Fields) -> dict[Key, Value | None]:
     for kind, lengths in typed.margins.items():
         if lengths != shown.margins[kind]:
             changes["usual margins", kind] = _margin(lengths)
-    for paper, texts in typed.all_papers.items():
-        before = shown.papers.get(paper, tuple(_text(one, None) for one in PAPER))
-        for one, text, was in zip(PAPER, texts, before, strict=True):
-            if text != was:
-                changes["paper", paper, *one.key] = _value(one, text)
+    for table in TABLES:
+        for name, texts in typed.all_rows(table).items():
+            before = shown.tables[table.kind].get(name, _nothing(table))
+            if table.is_whole and not any(texts) and any(before):
+                changes[table.kind, name] = None
+                continue
+            for one, text, was in zip(table.settings, texts, before, strict=True):
+                if text != was:
+                    changes[table.kind, name, *one.key] = _value(one, text)
     return changes
 
 
@@ -233,22 +317,27 @@ def lacking(typed: Fields) -> Iterator[tuple[str, str]]:
                 f"usual margins, {kind}",
                 f"{sides}: nothing is written; write all four, or the first alone for all sides",
             )
-    name, *texts = typed.new
-    if name.casefold() in {paper.casefold() for paper in typed.papers}:
-        yield "paper", "this paper has a row already; write into that one"
-    elif name and not any(texts):
-        yield "paper", "nothing is written of it; write its grammage or its passes"
-    elif any(texts) and not name:
-        yield "paper", "it has no name; write what the drawer calls it"
+    for table in TABLES:
+        name, *texts = typed.new[table.kind]
+        if name.casefold() in {one.casefold() for one in typed.tables[table.kind]}:
+            yield table.kind, f"this {table.kind} has a row already; write into that one"
+        elif name and not any(texts):
+            yield table.kind, f"nothing is written of it; write {table.least}"
+        elif any(texts) and not name:
+            yield table.kind, "it has no name; write one"
 
 
-def by_name(problems: Iterable[Problem], papers: Iterable[str]) -> dict[str, list[str]]:
+def by_name(problems: Iterable[Problem], typed: Fields) -> dict[str, list[str]]:
     """Return what is wrong by the field it stands under; what stands under none, at the top."""
     known = {", ".join(one.key): name for name, one in SETTINGS.items()}
     known |= {f"usual margins, {kind}": f"usual margins, {kind}" for kind in KINDS}
-    for paper in papers:
-        for one in PAPER:
-            known[f"paper {quoted(paper)}, {one.key[-1]}"] = f"{paper}, {one.key[-1]}"
+    for table in TABLES:
+        for name in typed.all_rows(table):
+            where = f"{table.kind} {quoted(name)}"
+            first = field_of(table, name, table.settings[0])
+            known |= {f"{where}, {table.kind}": first, where: first}
+            for one in table.settings:
+                known[f"{where}, {one.key[-1]}"] = field_of(table, name, one)
     found: dict[str, list[str]] = {}
     for problem in problems:
         words = f"{problem.message}; {problem.remedy}"
@@ -256,7 +345,3 @@ def by_name(problems: Iterable[Problem], papers: Iterable[str]) -> dict[str, lis
         at = f"line {problem.row}: " if problem.row and not name else ""
         found.setdefault(name, []).append(at + words)
     return found
-
-
-def _spoken(key: Key) -> str:
-    return ", ".join(key)

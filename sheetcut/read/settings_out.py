@@ -16,9 +16,15 @@ from sheetcut.read.entries import entries_in
 from sheetcut.read.tables import decoded
 
 Key = tuple[str, ...]
-"""A setting by its plain words: ("mat",), ("charging", "rate"), ("paper", NAME, "passes")."""
+"""A setting by its plain words: ("mat",), ("charging", "rate"), ("paper", NAME, "passes").
+
+("parcel", NAME) is a whole section, to be taken out.
+"""
 
 Value = str | int | Sequence[str | int]
+
+NAMED = ("paper", "parcel")
+"""Sections whose headings hold a name that somebody typed."""
 
 _MARK = "c0f7be61"
 """Stands in a setting's place while its line is looked for."""
@@ -73,10 +79,10 @@ def rewritten(source: str, data: bytes, changes: Mapping[Key, Value | None]) -> 
 def _flat(written: Mapping[str, Any]) -> Iterator[tuple[Key, Any]]:
     for key, value in written.items():
         name = plain(key)
-        if name == "paper" and isinstance(value, dict):
-            for paper, own in value.items():
+        if name in NAMED and isinstance(value, dict):
+            for own_name, own in value.items():
                 if isinstance(own, dict):
-                    yield from (((name, paper, plain(word)), one) for word, one in own.items())
+                    yield from (((name, own_name, plain(word)), one) for word, one in own.items())
         elif isinstance(value, dict):
             yield from (((name, plain(word)), one) for word, one in value.items())
         else:
@@ -139,7 +145,7 @@ def _path(written: Mapping[str, Any], key: Key) -> Key:
     path: list[str] = []
     at: Any = written
     for place, word in enumerate(key):
-        is_name = key[0] == "paper" and place == 1
+        is_name = key[0] in NAMED and place == 1
         there = at if isinstance(at, dict) else {}
         found = next((one for one in there if (one if is_name else plain(one)) == word), None)
         path.append(found or (word if is_name else word.replace(" ", "-")))
@@ -242,11 +248,13 @@ def _sections(lines: Sequence[str], name: str) -> Iterator[int]:
 
 
 def _without(text: str, path: Key) -> Iterator[str]:
-    """Yield the text with a setting made a comment, or else simply gone."""
+    """Yield the text with a setting or a section made a comment, or else simply gone."""
+    if isinstance(_at(tomllib.loads(text), path), dict):
+        yield from _without_section(text)
     value = _value_text(text, path)
     for marked in _kit(text, path, _MARK):
         lines = marked.splitlines()
-        n = next(n for n, line in enumerate(lines) if _MARK in line)
+        n = next((n for n, line in enumerate(lines) if _MARK in line), 0)
         lines[n] = "# " + lines[n].replace(f'"{_MARK}"', value)
         yield "\n".join(lines) + "\n"
     try:
@@ -258,6 +266,16 @@ def _without(text: str, path: Key) -> Iterator[str]:
         yield tomlkit.dumps(document)
     except (TOMLKitError, KeyError, TypeError):
         return
+
+
+def _without_section(text: str) -> Iterator[str]:
+    """Yield the text with one section after the other made a comment."""
+    lines = text.splitlines()
+    heads = [n for n, line in enumerate(lines) if line.lstrip().startswith("[")]
+    for start, end in zip(heads, [*heads[1:], len(lines)], strict=True):
+        inside = [f"# {line}" if line.strip() and not line.lstrip().startswith("#") else line
+                  for line in lines[start:end]]  # fmt: skip
+        yield "\n".join([*lines[:start], *inside, *lines[end:]]) + "\n"
 
 
 def _value_text(text: str, path: Key) -> str:

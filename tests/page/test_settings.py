@@ -138,6 +138,39 @@ def test_everything_there_is_can_be_set(browsing):
     assert next(p for p in settings.papers if p.name == "Skerry Board").grammage == 900
 
 
+def test_printer_scanner_packing_and_parcels_can_be_set(browsing):
+    kept(
+        browsing,
+        **{
+            "printer-sides": "4", "printer-lead": "20", "printer-tail": "25",
+            "scanner-bed": "216 x 297", "scanner-overlap": "30",
+            "packing-wall": "4", "packing-boards": "6", "packing-grams": "120",
+            "parcel-new": "tube", "parcel-new-rolled": "900", "parcel-new-girth": "1040",
+            "parcel-new-grams": "2000", "parcel-new-note": "to the door",
+        },
+    )  # fmt: skip
+    settings = settings_in(browsing.folder)
+    said, sending = settings.apparatus, settings.sending
+    assert (said.sides, said.lead, said.tail) == (mm(4), mm(20), mm(25))
+    assert (said.bed, said.overlap) == ((mm(216), mm(297)), mm(30))
+    assert (sending.wall, sending.boards, sending.grams) == (mm(4), mm(6), 120)
+    (tube,) = sending.limits
+    assert (tube.rolled, tube.girth, tube.grams) == (mm(900), mm(1040), 2000)
+    assert (tube.name, tube.note) == ("tube", "to the door")
+
+
+def test_what_is_wrong_with_a_parcel_stands_in_its_row_and_an_emptied_one_goes_out(browsing):
+    kept(browsing, **{"parcel-new": "tube", "parcel-new-rolled": "90", "parcel-new-grams": "2"})
+    for typed in ({"parcel-0-flat": "3 x 4"}, {"parcel-0-rolled": ""}, {"parcel-0-grams": ""}):
+        answer = browsing.post("/studio/look", **(opened(browsing) | typed))
+        assert answer.status_code == 422
+        beside = answer.get_data(as_text=True).split('id="s-parcel-0-flat-wrong">')[1]
+        assert "how large and how heavy" in beside.split("</p>")[0]
+    kept(browsing, **{"parcel-0-rolled": "", "parcel-0-grams": ""})
+    assert settings_in(browsing.folder).sending.limits == ()
+    assert "# [parcel.tube]" in written(browsing)
+
+
 def test_a_setting_taken_out_stays_as_a_comment(browsing):
     kept(browsing, **{"keep-size": ""})
     assert '# keep-size = "150 x 200"' in written(browsing)
@@ -180,6 +213,16 @@ def test_settings_of_other_programs_and_comments_stay(browsing):
         ("margin-print-foot", "", "m-print", "write all four"),
         ("paper-1-grammage", "300 lb", "s-paper-1-grammage", "g/m²"),
         ("paper-1-passes", "0", "s-paper-1-passes", "1 to 100"),
+        ("printer-sides", "x", "s-printer-sides", "x"),
+        ("printer-lead", "x", "s-printer-lead", "x"),
+        ("printer-tail", "x", "s-printer-tail", "x"),
+        ("scanner-bed", "216", "s-scanner-bed", "216"),
+        ("scanner-overlap", "x", "s-scanner-overlap", "x"),
+        ("packing-wall", "x", "s-packing-wall", "x"),
+        ("packing-boards", "x", "s-packing-boards", "x"),
+        ("packing-grams", "heavy", "s-packing-grams", "heavy"),
+        ("parcel-new", "tube", "s-parcel-new", "how large and how heavy"),
+        ("parcel-new-grams", "3", "s-parcel-new", "it has no name"),
         ("paper-new", "marram rag", "s-paper-new", "has a row already"),
         ("paper-new", "Skerry Board", "s-paper-new", "write its grammage"),
         ("paper-new-passes", "3", "s-paper-new", "it has no name"),

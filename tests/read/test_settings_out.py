@@ -92,6 +92,14 @@ def test_a_name_that_looks_like_markup_or_toml_stays_a_name():
         assert tomllib.loads(found)["paper"][name] == {"passes": 3}
 
 
+def test_a_section_taken_out_becomes_a_comment_as_a_whole():
+    parcels = "[parcel.tube]  # a long one\nrolled = 900\ngrams = 2000\n\n# the rest\n[lamp]\n"
+    found = changed(parcels, ("parcel", "tube"), None)
+    assert found == (
+        "# [parcel.tube]  # a long one\n# rolled = 900\n# grams = 2000\n\n# the rest\n[lamp]\n"
+    )
+
+
 KEYS = (
     ("name",), ("currency",), ("mat",), ("ruler",), ("sizes sold",), ("reading step",),
     ("usual margins", "drawing"), ("usual margins", "print"), ("charging", "rate"),
