@@ -22,6 +22,7 @@ from sheetcut.drawer.refusals import WrongAmount
 from sheetcut.page.changing import changing
 from sheetcut.page.on_the_mat import OnTheMat, left_to_cut, on_the_mat
 from sheetcut.page.studio import clock, desk
+from sheetcut.printout import in_words
 from sheetcut.read import Refused, read_size
 
 place = Blueprint("as_cut", __name__)
@@ -69,6 +70,7 @@ def ask(at: OnTheMat, wrong: str = "", typed: Typed | None = None) -> str:
         title=at.sheaf.title,
         steps=len(at.steps),
         left=left,
+        left_words=in_words(left or 0),
         lines=[Line(order, labels[order], n) for order, n in at.blanks.items()],
         alike=_alike(at) if len(at.layouts) > 1 else (),
         keepers=_keepers(at),

@@ -8,7 +8,7 @@ from itertools import groupby
 from flask import Blueprint, redirect, render_template, request, send_file, url_for
 from flask.typing import ResponseReturnValue
 
-from sheetcut.drawer import Entry, Figures, figures
+from sheetcut.drawer import Entry, Figures, Store, figures
 from sheetcut.drawer.reading import Rows
 from sheetcut.drawer.tables import money_text
 from sheetcut.page.changing import changing
@@ -38,7 +38,7 @@ def by_month() -> ResponseReturnValue:
     at = desk()
     at.present()
     with at.store() as store:
-        found, studio = figures(store), store.recorded().studio
+        found, studio = _told(store), store.recorded().studio
     return render_template(
         "figures.html",
         headings=HEADINGS,
@@ -51,7 +51,7 @@ def by_month() -> ResponseReturnValue:
 def chart() -> ResponseReturnValue:
     """Give the chart as a file."""
     with desk().store() as store:
-        data = figures_chart(figures(store), store.recorded().studio).encode()
+        data = figures_chart(_told(store), store.recorded().studio).encode()
     name = "paper-by-month.svg"
     return send_file(io.BytesIO(data), "image/svg+xml", as_attachment=True, download_name=name)
 
@@ -87,6 +87,11 @@ def _page() -> str:
         back=by_number.get(back or 0),
         again=by_number.get(again or 0),
     )
+
+
+def _told(store: Store) -> list[Figures]:
+    """Return the figures of months and papers in which anything was bought, used or wasted."""
+    return [one for one in figures(store) if one.bought or one.used or one.wasted]
 
 
 def _row(one: Figures) -> tuple[str, ...]:

@@ -84,7 +84,7 @@ def guard(app: Flask, door: Door) -> None:
             g.is_in = True
             return None
         if _is_a_tablet(door):
-            return render_template("pair.html", said=""), 403
+            return render_template("pair.html", wrong=""), 403
         return refused("Open the page by the address that sheetcut showed when it started.")
 
     @app.get("/enter/<token>")
@@ -100,10 +100,10 @@ def guard(app: Flask, door: Door) -> None:
             return refused("This page answers to this machine only.")
         pass_word = door.pairing.answer(request.form.get("code", ""))
         if pass_word is None:
-            said = "That is not the code the computer shows now."
+            wrong = "That is not the code the computer shows now."
             if not door.pairing.code:
-                said = "That code is used up; have the computer show a new one."
-            return render_template("pair.html", said=said), 403
+                wrong = "That code is used up; have the computer show a new one."
+            return render_template("pair.html", wrong=wrong), 403
         return _welcomed(pass_word)
 
     def _welcomed(pass_word: str) -> ResponseReturnValue:

@@ -22,7 +22,7 @@ from sheetcut.page.figures import HAND_LONG, Box
 from sheetcut.page.inline import inline
 from sheetcut.page.on_the_mat import OnTheMat, all_on_the_mat, on_the_mat, shown_step
 from sheetcut.page.studio import Desk, desk
-from sheetcut.printout import drawing, how_good, in_words
+from sheetcut.printout import drawing, in_words
 from sheetcut.units import in_mm
 
 place = Blueprint("slip", __name__)
@@ -84,7 +84,6 @@ def show(code: str, number: int, step: int, blank: int) -> ResponseReturnValue:
         in_hand=[
             f"{size_text(wide, high, inches=at.inches)} {mm}" for _, _, wide, high in found.in_hand
         ],
-        claim=[how_good(plan, paper) for paper in plan.papers],
         short=[(plan.piece(one.piece).order, in_words(one.count)) for one in plan.short],
         again=[
             Again(one.number, one.sheaf.title, inline(svg_text(drawing(plan, one.sheaf))))

@@ -38,11 +38,17 @@ def library(name: str):
         return missing(f"no {name.partition('.')[0]} installed; it is in the extra called browser")
 
 
+def found_chromium() -> str | None:
+    """Return where this machine has a Chromium."""
+    named = os.environ.get("SHEETCUT_CHROMIUM")
+    return named or next(filter(None, map(shutil.which, NAMES)), None)
+
+
 @pytest.fixture(scope="session")
 def chromium():
     """Return the browser, or skip by name."""
     playwright = library("playwright.sync_api")
-    path = os.environ.get("SHEETCUT_CHROMIUM") or next(filter(None, map(shutil.which, NAMES)), None)
+    path = found_chromium()
     if path is None:
         missing("no Chromium on this machine")
     with playwright.sync_playwright() as started:

@@ -5,13 +5,8 @@ from pathlib import Path
 import pytest
 
 from tests.browser.conftest import library, opened
+from tests.browser.places import places_of
 
-PLACES = (
-    "/plan", "/mat", "/mat/{code}/1/1", "/mat/{code}/1/4", "/mat/{code}/1/11", "/drawer",
-    "/drawer/bring-in", "/orders", "/orders?order=D02", "/quote",
-    "/drawer?sheet=HP-IMP", "/diary",
-    "/quote?size=210+x+297&margin=12&paper=Slatehouse+Smooth",
-)  # fmt: skip
 WIDTHS = ((1280, 900), (820, 1180), (360, 740))
 
 
@@ -29,8 +24,8 @@ def test_nothing_stands_in_anybodys_way(chromium, planned, demo_plan, axe, schem
     found = []
     around = {"width": size[0], "height": size[1]}
     with opened(chromium, planned, color_scheme=scheme, viewport=around) as tab:
-        for path in PLACES:
-            tab.goto(here + path.format(code=demo_plan.code))
+        for path in places_of(demo_plan.code):
+            tab.goto(here + path)
             tab.evaluate(f"{axe}\n;null")
             answer = tab.evaluate("axe.run()")
             assert len(answer["passes"]) > 10, path
@@ -44,8 +39,8 @@ def test_nothing_stands_in_anybodys_way(chromium, planned, demo_plan, axe, schem
 def test_no_place_is_wider_than_the_screen(chromium, planned, demo_plan, size):
     here = planned.split("/enter/")[0]
     with opened(chromium, planned, viewport={"width": size[0], "height": size[1]}) as tab:
-        for path in PLACES:
-            tab.goto(here + path.format(code=demo_plan.code))
+        for path in places_of(demo_plan.code):
+            tab.goto(here + path)
             assert tab.evaluate("document.documentElement.scrollWidth") <= size[0], path
 
 

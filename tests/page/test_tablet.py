@@ -92,7 +92,9 @@ def test_five_wrong_codes_and_the_code_is_gone(computer, tablet, door):
     code = shown(computer)
     wrong = "000000" if code != "000 000" else "111111"
     for _ in range(MOST_TRIES):
-        assert typed(tablet, wrong).status_code == 403
+        answer = typed(tablet, wrong)
+        assert answer.status_code == 403
+    assert answer.get_data(as_text=True).count("That code is used up") == 1
     assert typed(tablet, code).status_code == 403
     assert "computer show a new one" in typed(tablet, code).get_data(as_text=True)
     assert "Five wrong codes" in computer.get("/tablet", base_url=HERE).get_data(as_text=True)
