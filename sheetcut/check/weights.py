@@ -25,7 +25,7 @@ Weighed = tuple[int, int, int]
 
 
 @dataclass(frozen=True, slots=True)
-class _Row:
+class WeightRow:
     weights: Mapping[str, int]
     capacity: Mapping[str, int]
     cells: tuple[int, int, int, int] | None
@@ -33,7 +33,7 @@ class _Row:
 
 def weights_faults(case: PaperCase, certificate: dict[str, Any]) -> Iterator[str]:
     """Yield what is wrong with a certificate of weights."""
-    rows = _rows(certificate.get("rows"))
+    rows = rows_in(certificate.get("rows"))
     if rows is None:
         yield "the bound's certificate is not written as rows of weights in whole numbers"
         return
@@ -44,13 +44,13 @@ def weights_faults(case: PaperCase, certificate: dict[str, Any]) -> Iterator[str
             if most is None:
                 yield f"the bound's certificate does not say what {sheet.id} carries"
                 return
-            if not _carries_at_most(case, row, sheet, most):
+            if not carries_at_most(case, row, sheet, most):
                 yield f"{sheet.id} can carry more than the bound's certificate says"
                 return
     yield from _count_faults(case, rows, sheets)
 
 
-def _rows(found: object) -> list[_Row] | None:
+def rows_in(found: object) -> list[WeightRow] | None:
     if not isinstance(found, list) or not found:
         return None
     rows = []
@@ -65,7 +65,7 @@ def _rows(found: object) -> list[_Row] | None:
             isinstance(cells, list) and len(cells) == 4 and all(_is_count(n) and n for n in cells)
         ):
             return None
-        rows.append(_Row(weights, capacity, tuple(cells) if cells else None))
+        rows.append(WeightRow(weights, capacity, tuple(cells) if cells else None))
     return rows
 
 
@@ -79,11 +79,11 @@ def _is_count(n: object) -> bool:
     return isinstance(n, int) and not isinstance(n, bool) and n >= 0
 
 
-def _carries_at_most(case: PaperCase, row: _Row, sheet: Sheet, most: int) -> bool:
+def carries_at_most(case: PaperCase, row: WeightRow, sheet: Sheet, most: int) -> bool:
     """Whether no way of cutting a sheet gives blanks of more weight."""
     step = reading_step(case.plan.job, case.where)
     room = sheet.usable_width // step, sheet.usable_height // step
-    blanks = list(_weighed(case, row, sheet))
+    blanks = list(weighed(case, row, sheet))
     if all(weight * room[0] * room[1] <= most * w * h for w, h, weight in blanks):
         return True
     if most and max(weight for *_, weight in blanks) <= most and _none_share(blanks, room):
@@ -101,7 +101,7 @@ def _carries_at_most(case: PaperCase, row: _Row, sheet: Sheet, most: int) -> boo
     return greatest(room, blanks) <= most
 
 
-def _weighed(case: PaperCase, row: _Row, sheet: Sheet) -> Iterator[Weighed]:
+def weighed(case: PaperCase, row: WeightRow, sheet: Sheet) -> Iterator[Weighed]:
     """Yield the blanks that weigh something, each way it may lie and fits, in whole steps."""
     step = reading_step(case.plan.job, case.where)
     for number in case.ordered:
@@ -176,7 +176,7 @@ def _rests(sums: list[int], i: int) -> list[int]:
     return [bisect_right(sums, sums[i] - sums[cut]) - 1 for cut in range(1, half)]
 
 
-def _count_faults(case: PaperCase, rows: Sequence[_Row], sheets: Sequence[Sheet]) -> Iterator[str]:
+def _count_faults(case: PaperCase, rows: Sequence[WeightRow], sheets: Sequence[Sheet]) -> Iterator[str]:
     """Yield a fault if sheets of less than the bound's value could satisfy every row."""
     pieces = case.plan.job.pieces
     needs = [
@@ -185,7 +185,7 @@ def _count_faults(case: PaperCase, rows: Sequence[_Row], sheets: Sequence[Sheet]
     ]
     paid = []
     for sheet in sheets:
-        cost = _cost(case, sheet)
+        cost = cost_of(case, sheet)
         carried = [row.capacity[sheet.id] for row in rows]
         if cost:
             paid.append((cost, carried, sheet.on_hand))
@@ -200,7 +200,7 @@ def _count_faults(case: PaperCase, rows: Sequence[_Row], sheets: Sequence[Sheet]
         yield "the bound's certificate takes too long to work out again"
 
 
-def _cost(case: PaperCase, sheet: Sheet) -> int:
+def cost_of(case: PaperCase, sheet: Sheet) -> int:
     if sheet.kind != "full":
         return 0
     return 1 if case.paper.bound.measure == "sheets" else sheet.price or 0
