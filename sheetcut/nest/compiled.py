@@ -17,12 +17,16 @@ from pathlib import Path
 from types import FunctionType, ModuleType
 from typing import Any
 
-from sheetcut.nest import kernel
+from sheetcut.nest import filling, kernel
 
 CHOICE = "SHEETCUT_KERNEL"
 """An environment variable: ``plain`` never compiles, ``compiled`` waits for it to be compiled."""
 
-ENTRIES = ("seek", "tidy", "fill", "trace", "refill")
+ENTRIES = {
+    kernel: ("seek", "tidy", "fill", "trace", "refill"),
+    filling: ("look_up", "holds", "dig"),
+}
+"""The sources that are compiled, and what of each is called from Python."""
 GIVEN_UP = 300  # seconds after which a child that has not finished is taken for dead
 
 
@@ -80,6 +84,13 @@ def array(numbers: Any) -> Any:
     return np.array(numbers, dtype=np.int64)
 
 
+def noughts(n: int) -> Any:
+    """Return so many noughts as the compiled kernel takes them."""
+    import numpy as np  # noqa: PLC0415
+
+    return np.zeros(n, dtype=np.int64)
+
+
 def run(name: str, *arguments: Any) -> int | None:
     """Call an entry of the kernel, compiled if that is at hand; lists are changed in place."""
     machine = loaded()
@@ -106,7 +117,22 @@ def _load() -> ModuleType:
     folder = _folder()
     folder.mkdir(parents=True, exist_ok=True)
     numba.config.CACHE_DIR = str(folder)  # type: ignore[attr-defined]
-    spec = importlib.util.spec_from_file_location("sheetcut.nest._kernel", kernel.__file__)
+    module = _compiled(kernel)
+    listed = _compiled(filling)
+    for name in ENTRIES[filling]:
+        setattr(module, name, getattr(listed, name))
+    _call_each(module)
+    _call_listed(module)
+    return module
+
+
+def _compiled(source: ModuleType) -> ModuleType:
+    """Return a second copy of a module with all its functions compiled."""
+    import numba  # noqa: PLC0415
+
+    name = f"sheetcut.nest._{source.__name__.rpartition('.')[2]}"
+    assert source.__file__ is not None
+    spec = importlib.util.spec_from_file_location(name, source.__file__)
     assert spec is not None
     assert spec.loader is not None
     module = importlib.util.module_from_spec(spec)
@@ -114,9 +140,8 @@ def _load() -> ModuleType:
     spec.loader.exec_module(module)
     for name, function in list(vars(module).items()):
         if isinstance(function, FunctionType):
-            entry = name in ENTRIES
+            entry = name in ENTRIES[source]
             setattr(module, name, numba.njit(cache=entry, nogil=True)(function))
-    _call_each(module)
     return module
 
 
@@ -133,6 +158,13 @@ def _call_each(module: ModuleType) -> None:
     table = [array([0]) for _ in range(8)]
     module.fill(table[0], 1, 1, *table[1:5])
     module.trace(table[0], 1, 1, *table[1:6], 0, *table[6:])
+
+
+def _call_listed(module: ModuleType) -> None:
+    head = [0] * filling.HEAD
+    module.dig(array(head), *[array([0, 0]) for _ in range(18)])
+    module.look_up(*[array([0]) for _ in range(6)], 0, array([0]), array([0]))
+    module.holds(array([0, 0]), array([0]), 1, 0, 0)
 
 
 def _have_it_compiled() -> None:
@@ -163,9 +195,11 @@ def _mark() -> Path:
     """Return the file that says this very source is compiled for this very interpreter."""
     from importlib.metadata import version  # noqa: PLC0415
 
-    source = Path(kernel.__file__)
-    parts = (source.read_bytes(), str(source), str(source.stat().st_mtime_ns))
-    digest = hashlib.sha256(repr((*parts, sys.version, version("numba"))).encode())
+    parts = [sys.version, version("numba")]
+    for module in ENTRIES:
+        source = Path(module.__file__ or "")
+        parts += [source.read_text("utf-8"), str(source), str(source.stat().st_mtime_ns)]
+    digest = hashlib.sha256(repr(parts).encode())
     return _folder() / f"{digest.hexdigest()[:16]}.done"
 
 

@@ -13,12 +13,8 @@ Source:
 
 from __future__ import annotations
 
-<<<<<<< /tmp/hs/m/head
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from random import Random
-=======
 from collections.abc import Callable, Iterator, Sequence
->>>>>>> /tmp/hs/wt/sheetcut/nest/patterns.py
+from random import Random
 from types import ModuleType
 
 from sheetcut.nest import bounds

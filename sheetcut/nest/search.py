@@ -8,18 +8,11 @@ from functools import cached_property
 from sheetcut.nest.best import Best, Standing, without_offcuts
 from sheetcut.nest.board import Solution
 from sheetcut.nest.bulk import is_bulk, rest_of, sampled_patterns, together
-<<<<<<< /tmp/hs/m/head
-from sheetcut.nest.cover import Key, covering
-from sheetcut.nest.grid import LONG_WORK, QUICK_WORK, content, work_for
-from sheetcut.nest.hunt import Found, Hunt, constructions
-from sheetcut.nest.listing import is_listable, listing
-=======
 from sheetcut.nest.cover import covering
 from sheetcut.nest.grid import LONG_WORK, QUICK_WORK, work_for
 from sheetcut.nest.hunt import Found, Hunt
 from sheetcut.nest.hunts import Hunts
-from sheetcut.nest.listing import MOST_BLANKS, listing
->>>>>>> /tmp/hs/wt/sheetcut/nest/search.py
+from sheetcut.nest.listing import is_listable, listing
 from sheetcut.nest.patterns import Patterns
 from sheetcut.nest.proof import Proof, proofs, with_listing, with_row
 from sheetcut.nest.reasons import amount, number, sheets
@@ -36,10 +29,8 @@ BARE_PATIENCE = 4000  # rounds spent on doing without an offcut that is known to
 TIE_PATIENCE = 1000  # rounds without a better plan before equal ones from less paper are sought
 FILL_PATIENCE = 2000  # rounds spent on placing everything before paper is called short
 AT_ONCE_WORK = 500_000  # of the tables that ways to cut are looked up in
-<<<<<<< /tmp/hs/m/head
-MORE_ROUNDS = 8000  # of search before tables are filled that take long
-ALONE_ROUNDS = 60_000  # of one search before a second starts beside it
-FIRST_ROUNDS = 1000  # of search before larger tables are filled
+MORE_ROUNDS = 40_000  # of search before tables are filled that take long
+FIRST_ROUNDS = 4000  # of search before larger tables are filled
 # Rounds, after which all ways to fill a sheet well may be listed, and the steps that may take:
 # about as long as the rounds before.
 LIST_AFTER = (
@@ -48,12 +39,6 @@ LIST_AFTER = (
     (50_000, 100_000_000),
     (200_000, 400_000_000),
 )
-MOST_CONSTRUCTED = 300_000  # blanks times sheets looked at, over all constructions
-=======
-MORE_ROUNDS = 40_000  # of search before tables are filled that take long
-FIRST_ROUNDS = 4000  # of search before larger tables are filled
-LIST_AFTER = (1000, 30_000)  # rounds, after which all ways to fill a sheet well may be listed
->>>>>>> /tmp/hs/wt/sheetcut/nest/search.py
 
 
 class Search:
@@ -94,12 +79,7 @@ class Search:
         self.proof: Proof = next(self._arguments)
         self._bare_bound: tuple[Proof, int | None] | None = None
         self._patterns: Patterns | None = None
-<<<<<<< /tmp/hs/m/head
         self._weighed: Patterns | None = None
-        self._pool: dict[Key, Tree] = {}
-        self._notes = 0
-=======
->>>>>>> /tmp/hs/wt/sheetcut/nest/search.py
         self._is_listed = False
 
     @property
@@ -332,11 +312,7 @@ class Search:
         elif outcome.solution is not None and len(self.tasks) == 1:
             solution = outcome.solution
             found = Best(task, Found(0, task.value(solution.used()), solution))
-<<<<<<< /tmp/hs/m/head
-            self._register(found, bare=not found.uses_offcuts)
-=======
-            self.hunts.register(found, bare=True)
->>>>>>> /tmp/hs/wt/sheetcut/nest/search.py
+            self.hunts.register(found, bare=not found.uses_offcuts)
             self._found_at = self.used
             self.hunts.set_goals()
 
