@@ -134,9 +134,13 @@ def _opening(quote: Quote) -> tuple[str, str]:
         return "-", "it cannot be cut from any sheet"
     cost = "-" if found.cost is None else money(found.cost, quote.currency)
     how = "proved" if found.proved else "not proved"
-    them = "it" if quote.piece.count == 1 else f"all {in_words(quote.piece.count)}"
+    n = quote.piece.count
+    them = {1: "it", 2: "both"}.get(n, f"all {in_words(n)}")
     if not found.cost and not found.sheets:
-        return cost, f"the present orders leave room for {them} ({how})"
+        # The room that is told of elsewhere is that of the present plan as it lies.
+        anew = quote.room is not None and quote.room.count < n
+        laid = "the orders laid out anew" if anew else "the present orders"
+        return cost, f"{laid} leave room for {them} ({how})"
     return cost, f"what the orders cost more with {them}{_supposed(quote, found)} ({how})"
 
 
