@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from sheetcut.draw.lettering import NOTE, SIZE, clean, shortened
+from sheetcut.draw.lettering import NOTE, SIZE, clean, shortened, width
 from sheetcut.draw.primitives import Drawing, Line, Page, Primitive, Text, moved
 from sheetcut.draw.weights import CUT, ENGRAVED, FINE
-from sheetcut.units import TICKS_PER_MM, Length
+from sheetcut.units import TICKS_PER_MM, Length, in_mm
 
 WIDTH_MM = 190.0
 MARGIN_MM = 8.0
@@ -16,7 +16,7 @@ STAIR_TALL_MM = 34.0
 HEAD_MM, FOOT_MM, GAP_MM = 9.0, 9.0, 5.0
 WIDEST_SHOWN = 50 * TICKS_PER_MM  # wider margins are asked for by nobody
 TENTH_MM = 2.0
-LEAST_TREAD_MM = 7.0  # narrower treads have no room for their reading
+LEAST_TREAD_MM = 7.0  # narrower treads have no room for a number under them
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,11 +69,30 @@ def _stair(row: Stair, step: Length) -> Iterator[Primitive]:
         right = min((tread.most + step) * per_tick, wide)
         y = foot - tread.count * per_piece
         points += [(left, y), (right, y)]
-        if right - left >= LEAST_TREAD_MM:
-            yield Text(str(tread.count), (left + 1.5, y + NOTE + 1.5), NOTE)
+        yield _note(tread, (left, y, right), wide)
     if points[-1][0] < wide - 0.01:
         points += [(points[-1][0], foot)]
     yield Line(tuple(points), CUT)
+
+
+def _note(tread: Tread, at: tuple[float, float, float], wide: float) -> Text:
+    """Return what a tread gives: with its last margin where there is room, and never nowhere.
+
+    Args:
+        at: the tread's left end, its height and its right end.
+    """
+    left, y, right = at
+    words = f"{tread.count} up to {in_mm(tread.most).normalize():f} mm"
+    if tread.most > WIDEST_SHOWN:
+        words = f"{tread.count} from {in_mm(tread.least).normalize():f} mm"
+    if right - left >= width(words, NOTE) + 3:
+        return Text(words, (left + 1.5, y + NOTE + 1.5), NOTE)
+    if right - left >= LEAST_TREAD_MM:
+        return Text(str(tread.count), (left + 1.5, y + NOTE + 1.5), NOTE)
+    if right >= wide - LEAST_TREAD_MM:
+        return Text(str(tread.count), (right, y - 1), NOTE, anchor="end")
+    # Beyond its end the next tread lies lower, so there is room at its own height.
+    return Text(str(tread.count), (right + 1.2, y + 0.8 * NOTE), NOTE)
 
 
 def _scale(wide: float, foot: float) -> Iterator[Primitive]:
