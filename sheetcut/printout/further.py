@@ -44,8 +44,14 @@ def _change(one: Saving, unit: Unit) -> str:
         "size": f"{one.order} smaller by {by} both ways{least}",
         "left out": f"without {one.order}",
         "turn": f"{one.order} turned as it likes",
-        "sheet": f"with more of {one.sheet}",
+        "sheet": f"with {_title(one)} bought in, packs not counted",
     }[one.change]
+
+
+def _title(saving: Saving) -> str:
+    """Return the name of the sheet that would be there too."""
+    sheets = saving.answer.job.sheets if saving.answer else ()
+    return next((one.title for one in sheets if one.id == saving.sheet), saving.sheet)
 
 
 def _less(amount: int, currency: str, in_cash: bool) -> str:
