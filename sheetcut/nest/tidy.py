@@ -45,7 +45,9 @@ def tidied(best: Best, seed: int, searched: int = 0) -> list[Solution]:
     pool = list(dict.fromkeys(pool))
     large = sorted(pool, key=tidying.smallness)[:KEPT]
     few = sorted(pool, key=tidying.cuts)[:KEPT]
-    return list(dict.fromkeys((*large, *few, *strips[:KEPT], found)))
+    kept = dict.fromkeys((*large, *few, *strips[:KEPT], found))
+    least = min(map(tidying.price, kept))  # what is sought for its strips may take less paper too
+    return [one for one in kept if tidying.price(one) == least]
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,6 +80,10 @@ class _Tidying:
     def is_as_good(self, solution: Solution) -> bool:
         """Whether a plan is as good by the aim as the one at hand, ties included."""
         return self.best.task.value(solution.used()) <= self.best.found.value
+
+    def price(self, solution: Solution) -> int:
+        """Return a plan's value by the aim alone."""
+        return self.best.task.value(solution.used())[0]
 
     def run(self, start: Solution, number: int) -> Iterator[Solution]:
         """Yield plans on the way from one to tidier ones, and these."""
