@@ -215,10 +215,12 @@ def share_of(plan: Plan, piece: Piece) -> Fraction | None:
     paper = next((one for one in plan.papers if one.paper == piece.paper), None)
     if paper is None or paper.cost is None:
         return None
+    pieces = plan.job.pieces
     area = sum(
-        layout.copies * plan.job.pieces[place.piece].asked_area
+        layout.copies * pieces[place.piece].asked_area
         for layout in paper.layouts
         for place in layout.placements
+        if not pieces[place.piece].if_room
     )
     return Fraction(paper.cost * piece.asked_area, area) if area else None
 

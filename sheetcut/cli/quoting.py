@@ -25,7 +25,7 @@ from sheetcut.cli.asking import (
 )
 from sheetcut.cli.shown import NO, YES, Shown, echo_json, json_option
 from sheetcut.cli.studio import clock, keeps_stock, kept_store, offer, studio_job
-from sheetcut.cli.written import output_options, write_out
+from sheetcut.cli.written import output_options, table_makers, write_out
 
 if TYPE_CHECKING:
     from sheetcut.answers.printing import PrintBlank
@@ -54,7 +54,7 @@ AS_USUAL = {"kind": "drawing", "count": "1", "turn": "yes", "deckle": "none"}
 @click.option("--client", default="", metavar="TEXT", help="With --take: who for.")
 @click.option("--piece", "label", default="", metavar="TEXT", help="With --take: what it is.")
 @json_option
-@output_options(".svg, a sheet cut into as many as it gives")
+@output_options(".svg, sheets cut into as many as they give; .csv or .xlsx, what they give")
 def quote(size: tuple[str, ...], folder: Path, **options: Any) -> None:
     """Say what to charge for a size, and all that the paper in it may cost.
 
@@ -87,9 +87,11 @@ def quote(size: tuple[str, ...], folder: Path, **options: Any) -> None:
     else:
         _tell(found, blank)
     if options["output"]:
-        write_out(
-            options["output"], {".svg": lambda: _drawing(studio.job, found)}, over=options["over"]
-        )
+        makers = {
+            ".svg": lambda: _drawing(studio.job, found),
+            **table_makers("quote", lambda: _table(found)),
+        }
+        write_out(options["output"], makers, over=options["over"])
     if options["take"] and keeps_stock(folder):
         click.echo(_taken(found, folder, options), err=options["as_json"])
     elif options["take"]:
@@ -132,6 +134,24 @@ def _drawing(job: Job, found: Quote) -> bytes:
     entries = [(title, plan.layouts[0]) for title, plan in plans]
     # Each plan has the one piece, so the first speaks for the labels of all.
     return svg_text(glance(plans[0][1], entries, title=f"{size} finished")).encode()
+
+
+def _table(found: Quote) -> list[tuple[str, ...]]:
+    """Return what every sheet gives of the size, and what it costs so."""
+    from sheetcut.answers.money import half_up  # noqa: PLC0415
+    from sheetcut.drawer.tables import money_text, size_text  # noqa: PLC0415
+
+    table: list[tuple[str, ...]] = [
+        ("sheet", "name", "kind", "usable", "on hand", "gives", "plain grid", "paper each")
+    ]
+    for one in found.sheets:
+        sheet = one.sheet
+        usable = size_text(sheet.usable_width, sheet.usable_height, sheet.unit)
+        on_hand = "any" if sheet.on_hand is None else str(sheet.on_hand)
+        each = "" if one.cost is None else money_text(half_up(one.cost))
+        counts = (on_hand, str(one.count), str(one.grid))
+        table.append((sheet.id, sheet.title, sheet.kind, usable, *counts, each))
+    return table
 
 
 def _taken(found: Quote, folder: Path, options: dict[str, Any]) -> str:

@@ -184,6 +184,19 @@ def test_a_quote_is_drawn(unkept, tmp_path):
     assert "add --over" in again.stderr
 
 
+def test_what_a_quote_says_of_every_sheet_as_a_table(unkept, tmp_path):
+    """15.20 over four and 29.80 over eight; an offcut was paid for."""
+    file = tmp_path / "a4.csv"
+    assert here("quote", "A4", *SMOOTH, "--in", unkept, "-o", file).returncode == 0
+    rows = list(csv.DictReader(file.read_text(encoding="utf-8-sig").splitlines()))
+    assert [(row["sheet"], row["gives"], row["paper each"]) for row in rows] == [
+        ("HP-IMP", "4", "3.80"),
+        ("HP-DE", "8", "3.73"),
+        ("heron 7", "1", ""),
+    ]
+    assert here("quote", "A4", *SMOOTH, "--in", unkept, "-o", tmp_path / "a4.xlsx").returncode == 0
+
+
 def test_the_sizes_sold_are_shown_with_the_plain_grid(unkept):
     """With 15 mm: 9 A5, 4 A4, 2 A3, 2 of 300 x 300, 5 of 8 x 10 in (a grid 4), 2 of 11 x 14."""
     done = here("gives", *SMOOTH, "--in", unkept)
