@@ -17,13 +17,14 @@ from pathlib import Path
 from types import FunctionType, ModuleType
 from typing import Any
 
-from sheetcut.nest import filling, kernel
+from sheetcut.nest import filling, kernel, tabling
 
 CHOICE = "SHEETCUT_KERNEL"
 """An environment variable: ``plain`` never compiles, ``compiled`` waits for it to be compiled."""
 
 ENTRIES = {
-    kernel: ("seek", "tidy", "fill", "trace", "refill"),
+    kernel: ("seek", "tidy", "refill"),
+    tabling: ("fill", "trace"),
     filling: ("look_up", "holds", "dig"),
 }
 """The sources that are compiled, and what of each is called from Python."""
@@ -117,13 +118,14 @@ def _load() -> ModuleType:
     folder = _folder()
     folder.mkdir(parents=True, exist_ok=True)
     numba.config.CACHE_DIR = str(folder)  # type: ignore[attr-defined]
-    module = _compiled(kernel)
-    listed = _compiled(filling)
-    for name in ENTRIES[filling]:
-        setattr(module, name, getattr(listed, name))
-    _call_each(module)
-    _call_listed(module)
-    return module
+    machine = ModuleType("sheetcut.nest._machine")
+    for source, entries in ENTRIES.items():
+        module = _compiled(source)
+        for name in entries:
+            setattr(machine, name, getattr(module, name))
+    _call_each(machine)
+    _call_listed(machine)
+    return machine
 
 
 def _compiled(source: ModuleType) -> ModuleType:

@@ -19,7 +19,7 @@ from types import ModuleType
 import numpy as np
 from numpy.typing import NDArray
 
-from sheetcut.nest import kernel
+from sheetcut.nest import tabling
 from sheetcut.nest.board import Tree
 from sheetcut.nest.task import AS_WRITTEN, TURNED, Task
 
@@ -229,7 +229,7 @@ class Grid:
         stock: int,
         machine: ModuleType | None = None,
     ) -> list[int]:
-        """Return how a sheet of the value in the table is cut; see ``kernel.trace``."""
+        """Return how a sheet of the value in the table is cut; see ``tabling.trace``."""
         across, up, kinds = self._places_of_all
         lying = np.stack((across, up, np.array(weights, dtype=np.int64)[kinds]), axis=1)
         i, j = self.stocks[stock]
@@ -237,7 +237,7 @@ class Grid:
         todo, steps = (np.zeros(2 * table.size, dtype=np.int64) for _ in range(2))
         x, y = self.x, self.y
         runs = [table.ravel(), x.flat, y.flat, x.halves, y.halves, lying.ravel()]
-        trace: Callable[..., int] = kernel.trace if machine is None else machine.trace
+        trace: Callable[..., int] = tabling.trace if machine is None else machine.trace
         if machine is None:
             *runs, todo, steps = (run.tolist() for run in (*runs, todo, steps))
         n = trace(runs[0], nx, ny, *runs[1:], i * ny + j, todo, steps)

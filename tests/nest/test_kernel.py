@@ -5,7 +5,7 @@ from collections import Counter
 
 import pytest
 
-from sheetcut.nest import compiled, kernel, reference
+from sheetcut.nest import compiled, kernel, reference, tabling
 from sheetcut.nest.board import Board
 from sheetcut.nest.grid import grids
 from sheetcut.nest.hunt import NO_LIMIT
@@ -241,7 +241,7 @@ def test_the_table_of_values_is_that_of_every_possible_cut(seed):
             assert grid.steps(table, weights, i) == steps
         flat = grid.base(weights).ravel().tolist()
         x, y = grid.x, grid.y
-        kernel.fill(
+        tabling.fill(
             flat, len(x.spots), len(y.spots), x.flat.tolist(), y.flat.tolist(), x.half, y.half
         )
         assert flat == table.ravel().tolist()
