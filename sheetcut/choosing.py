@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import get_args
 
+from sheetcut.cuts import First
 from sheetcut.drawn import Drawn, drawn, layouts_of
 from sheetcut.errors import SheetcutError
 from sheetcut.handling import Figures, figures_of, is_strips_only, narrow_cuts, takes_no_more
@@ -45,12 +46,16 @@ class Way:
 
 
 def ways_of(job: Job, candidates: Iterable[Candidate]) -> tuple[Way, ...]:
-    """Return the candidates cut, without any that cuts off a strip that is refused.
+    """Return the candidates cut, each with fewest settings and with fewest cuts first.
+
+    None is among them that cuts off a strip that is refused.
 
     Raises:
         NarrowStripsRefused: if each of them does.
     """
-    ways = [_way(job, candidate) for candidate in candidates]
+    both: tuple[First, First] = ("settings", "cuts")
+    ways = [_way(job, candidate, first) for candidate in candidates for first in both]
+    ways = [way for n, way in enumerate(ways) if way.layouts not in [w.layouts for w in ways[:n]]]
     if job.rules.narrow_strips == "allowed":
         return tuple(ways)
     fine = tuple(way for way in ways if not any(_narrow(job, one) for one in way.layouts))
@@ -94,8 +99,8 @@ def others(
             yield kind, best.sheets
 
 
-def _way(job: Job, candidate: Candidate) -> Way:
-    sheets = drawn(job, candidate)
+def _way(job: Job, candidate: Candidate, first: First) -> Way:
+    sheets = drawn(job, candidate, first=first)
     layouts = layouts_of(job, sheets)
     is_strips = all(map(is_strips_only, layouts))
     return Way(sheets, layouts, figures_of(job, layouts), is_strips)

@@ -10,6 +10,7 @@ from itertools import repeat
 from sheetcut.cost import waste_of
 from sheetcut.cuts import (
     Corner,
+    First,
     Ordered,
     Settled,
     arrange,
@@ -39,11 +40,17 @@ class Drawn:
         return (self.sheet.id, self.start, squaring, self.ordered.cuts, places)
 
 
-def drawn(job: Job, candidate: Candidate) -> tuple[Drawn, ...]:
-    """Return every sheet of a candidate, its cuts in the order they are made."""
+def drawn(job: Job, candidate: Candidate, *, first: First = "settings") -> tuple[Drawn, ...]:
+    """Return every sheet of a candidate, its cuts in the order they are made.
+
+    Args:
+        first: what decides first how the blanks of a sheet, as they lie, are parted.
+    """
     sheets = {sheet.id: sheet for sheet in job.sheets}
     mat = max(job.rules.mat) if job.rules.mat else None
-    arranged = [(sheets[name], arrange(tree, mat=mat)) for name, tree in candidate.trees]
+    arranged = [
+        (sheets[name], arrange(tree, mat=mat, first=first)) for name, tree in candidate.trees
+    ]
     # The way blanks are parted may have changed, and with it what can reach an edge.
     as_found = [(sheets[name], without_needless_levels(tree)) for name, tree in candidate.trees]
     trees = settled(arranged, job) or settled(as_found, job)

@@ -20,7 +20,7 @@ from sheetcut.answers.kept_layouts import (
     turn_as_laid,
 )
 from sheetcut.answers.supply import Effort
-from sheetcut.choosing import ways_of
+from sheetcut.choosing import preferred, ways_of
 from sheetcut.deckled import keeping_deckles
 from sheetcut.drawn import layouts_of
 from sheetcut.job import NO_EDGES, Job, Sheet
@@ -207,9 +207,10 @@ class _Keeping:
                 for place, filled in fillings
             ]
             fresh = [(name, self._named(tree)) for name, tree in _cut(answer, but=self.spots)]
-            (way,) = ways_of(self.job, [Candidate((*trees, *fresh))])
-            changed = list(layouts_of(self.job, way.sheets[: len(trees)], tags))
-            new = list(layouts_of(self.job, way.sheets[len(trees) :], tags))
+            ways = ways_of(self.job, [Candidate((*trees, *fresh))])
+            sheets = preferred(self.job, ways)
+            changed = list(layouts_of(self.job, sheets[: len(trees)], tags))
+            new = list(layouts_of(self.job, sheets[len(trees) :], tags))
             for place, _ in fillings:
                 stay[place] = fewer_copies(stay[place])
         kinds: tuple[tuple[Word, list[Layout]], ...] = (

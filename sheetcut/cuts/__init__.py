@@ -6,10 +6,11 @@ from sheetcut.cuts.deckles import Settled, can_carry, settled, start_for
 from sheetcut.cuts.leave_on import with_leave_ons
 from sheetcut.cuts.order import Corner, Ordered, cut_order
 from sheetcut.cuts.regroup import without_needless_levels
-from sheetcut.cuts.tidy import arrange
+from sheetcut.cuts.tidy import First, arrange
 
 __all__ = [
     "Corner",
+    "First",
     "Ordered",
     "Settled",
     "arrange",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 from functools import lru_cache
+from typing import Literal
 
 from sheetcut.cuts.alignment import aligned
 from sheetcut.cuts.marks import marks_and_leaves
@@ -14,28 +15,30 @@ from sheetcut.units import Area, Length
 
 MOST_TRIED = 3  # groupings that are put in order before the search for a tidier one ends
 
-Tidiness = tuple[int, int, int, int, tuple[Area, ...], int]
+First = Literal["settings", "cuts"]
+Tidiness = tuple[int, int, int, int, int, tuple[Area, ...], int]
 
 
-def arrange(tree: Part, *, mat: Length | None = None) -> Part:
+def arrange(tree: Part, *, mat: Length | None = None, first: First = "settings") -> Part:
     """Return a tree with the same blanks that is easier to cut and to read.
 
     Levels alternate, leftovers that touch are one and lie at the far end, equal parts stand
     together, and the order within each piece in hand lets readings line up. Where the blanks,
     as they lie, can be parted in several ways, the fewest ruler settings decide, then the
     fewest levels (turns of the paper), then the fewest cuts, then the fewest that are longer
-    than the mat, then the largest leftover.
+    than the mat, then the largest leftover; or first of all the fewest cuts.
     Names have no say: sheets with the same sizes are cut alike, and each size is then given
     to its order lines in their order, from the start corner on.
 
     Args:
         mat: its long side, if known.
+        first: what decides first.
     """
     blanks: dict[tuple[Length, Length], list[Part]] = {}
     for leaf in sorted(_blanks(tree), key=lambda leaf: (leaf.piece, leaf.turned)):
         blanks.setdefault((leaf.width, leaf.height), []).append(leaf)
     waiting = {size: iter(alike) for size, alike in blanks.items()}
-    return _with_names(_arranged(_without_names(tree), mat), waiting)
+    return _with_names(_arranged(_without_names(tree), mat, first), waiting)
 
 
 def _blanks(part: Part) -> Iterator[Part]:
@@ -57,9 +60,10 @@ def _with_names(part: Part, waiting: dict[tuple[Length, Length], Iterator[Part]]
 
 
 @lru_cache(maxsize=4096)  # an edition is cut from many sheets of few patterns
-def _arranged(tree: Part, mat: Length | None) -> Part:
+def _arranged(tree: Part, mat: Length | None, first: First) -> Part:
     def tidiness(tree: Part) -> Tidiness:
-        return _tidiness(tree, mat)
+        found = _tidiness(tree, mat)
+        return (found[2] if first == "cuts" else 0, *found)
 
     tidy = aligned(without_needless_levels(tree))
     while True:
@@ -70,7 +74,7 @@ def _arranged(tree: Part, mat: Length | None) -> Part:
         tidy = best
 
 
-def _tidiness(tree: Part, mat: Length | None) -> Tidiness:
+def _tidiness(tree: Part, mat: Length | None) -> tuple[int, int, int, int, tuple[Area, ...], int]:
     """Return settings, levels, cuts, how many outgrow the mat, leftovers, fresh edges.
 
     Leftovers come from the largest down.

@@ -8,18 +8,18 @@ from dataclasses import dataclass
 from sheetcut.nest import compiled
 from sheetcut.nest import kernel as k
 from sheetcut.nest.best import Best, tie_board
-from sheetcut.nest.board import Board, Solution, solution_of
+from sheetcut.nest.board import Board, Solution, Tree, solution_of
 from sheetcut.nest.hunt import seed_of
 from sheetcut.nest.strips import strips_only
 
-MOST_ROUNDS = 150
+MOST_ROUNDS = 400
 LEAST_ROUNDS = 10
 WORK = 5_000  # rounds times blanks, in each of four runs
 SHARE = 20  # of the rounds of search, one in so many is spent here besides
 MOST_BESIDES = 2_000
 MOST_BLANKS = 1_000  # larger plans are left as they are
 AREA_BITS = 22  # areas are counted this finely, so that squares of many blocks can be summed
-LOOKS = 2  # plans that are kept from each run
+LOOKS = 4  # plans that are looked at in each run
 KEPT = 3  # plans of each merit that are handed on
 
 
@@ -44,6 +44,7 @@ def tidied(best: Best, seed: int, searched: int = 0) -> list[Solution]:
         pool += tidying.run(start, number)
     pool = list(dict.fromkeys(pool))
     large = sorted(pool, key=tidying.smallness)[:KEPT]
+    large = list(dict.fromkeys((*large, *sorted(pool, key=tidying.largest)[:KEPT])))
     few = sorted(pool, key=tidying.cuts)[:KEPT]
     kept = dict.fromkeys((*large, *few, *strips[:KEPT], found))
     least = min(map(tidying.price, kept))  # what is sought for its strips may take less paper too
@@ -52,10 +53,11 @@ def tidied(best: Best, seed: int, searched: int = 0) -> list[Solution]:
 
 @dataclass(frozen=True, slots=True)
 class _Merit:
-    """What a plan has: holders with paper left beside their members, and those squared."""
+    """What a plan has: holders with paper left beside their members, those squared, the largest."""
 
     blocks: int
     squares: int
+    largest: int
 
 
 class _Tidying:
@@ -114,16 +116,30 @@ class _Tidying:
         merit = self._merit(solution)
         return self.tolls[0] * merit.blocks - merit.squares
 
+    def largest(self, solution: Solution) -> tuple[int, int]:
+        """Return what grows as the largest leftover gets smaller."""
+        merit = self._merit(solution)
+        return -merit.largest, merit.blocks
+
     def _merit(self, solution: Solution) -> _Merit:
         if solution not in self.merits:
             self.merits[solution] = self._merit_of(self._loaded(solution))
         return self.merits[solution]
 
     def _merit_of(self, run: list[int]) -> _Merit:
-        return _Merit(run[k.BLOCKS], k.tidiness(run, self.shift, 0))
+        largest = max((_largest(tree) for _, tree in solution_of(run).sheets), default=0)
+        return _Merit(run[k.BLOCKS], k.tidiness(run, self.shift, 0), largest)
 
     def _loaded(self, solution: Solution) -> list[int]:
         run = self.board.load(solution, self.board.roots_under(self.goal))
         if run[k.LACK]:
             raise AssertionError("only whole plans are tidied")
         return run
+
+
+def _largest(tree: Tree) -> int:
+    """Return the area of the largest leftover in a tree."""
+    if tree.kind is not None:
+        return 0
+    own = tree.free * (tree.high if tree.along == 0 else tree.wide)
+    return max(own, *(_largest(member) for member in tree.members)) if tree.members else own

@@ -108,6 +108,13 @@ def test_more_cuts_only_for_fewer_settings_or_levels(tree):
     assert after <= before
 
 
+@given(tree=trees)
+def test_where_cuts_come_first_there_is_never_one_more(tree):
+    before = figures(aligned(without_needless_levels(tree)))
+    after = figures(arrange(tree, first="cuts"))
+    assert (after[2], *after) <= (before[2], *before)
+
+
 def test_a_whole_leftover_is_one_leaf():
     assert arrange(beside(rest(3, 9), above(rest(4, 2), rest(4, 7)))) == rest(7, 9)
 
