@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from sheetcut.nest.board import Board
+from sheetcut.nest.board import Board, Solution
 from sheetcut.nest.hunt import Found
 from sheetcut.nest.task import Task
 
@@ -26,6 +26,11 @@ class Best:
     def uses_offcuts(self) -> bool:
         """Whether it spends an offcut."""
         return any(not self.task.stocks[stock].is_full for stock in self.found.solution.used())
+
+
+def whole(task: Task, solution: Solution) -> Best:
+    """Return a complete plan as one of the best."""
+    return Best(task, Found(0, task.value(solution.used()), solution))
 
 
 @dataclass

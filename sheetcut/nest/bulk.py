@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 
 from sheetcut.nest.board import Board, Solution, Tree
 from sheetcut.nest.cover import Key, without_surplus
 from sheetcut.nest.grid import content
 from sheetcut.nest.hunt import constructions
+from sheetcut.nest.patterns import Patterns
 from sheetcut.nest.task import Blank, Task
 
 MANY = 400  # blanks; fewer are searched as they are
@@ -33,6 +34,21 @@ def sampled_patterns(task: Task, seed: int) -> Iterator[tuple[Key, Tree]]:
     for found in constructions(board, seed):
         for stock, tree in found.solution.sheets:
             yield (stock, content(tree, len(task.blanks))), tree
+
+
+def in_whole_numbers(
+    task: Task, patterns: Patterns, plan_rest: Callable[[Task], Solution | None]
+) -> Solution | None:
+    """Return a plan of whole numbers of the best patterns and a plan for the rest.
+
+    Args:
+        plan_rest: plans what is left over; None where the paper left cannot hold it.
+    """
+    trees = patterns.trees()
+    numbers = {key: n for key, n in patterns.whole_part().items() if key in trees}
+    rest = rest_of(task, numbers)
+    planned = plan_rest(rest) if rest.n_blanks else Solution(())
+    return None if planned is None else together(task, numbers, trees, planned)
 
 
 def with_counts(task: Task, counts: Mapping[int, int]) -> Task:

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from functools import cached_property
 
-from sheetcut.nest.best import Best, Standing, without_offcuts
+from sheetcut.nest.best import Best, Standing, whole, without_offcuts
 from sheetcut.nest.board import Solution
-from sheetcut.nest.bulk import is_bulk, rest_of, sampled_patterns, together
+from sheetcut.nest.bulk import in_whole_numbers, is_bulk, sampled_patterns
 from sheetcut.nest.cover import covering
 from sheetcut.nest.grid import LONG_WORK, QUICK_WORK, work_for
 from sheetcut.nest.hunt import Found, Hunt
@@ -78,7 +78,6 @@ class Search:
         self._arguments = proofs(relaxed)
         self.proof: Proof = next(self._arguments)
         self._bare_bound: tuple[Proof, int | None] | None = None
-        self._patterns: Patterns | None = None
         self._weighed: Patterns | None = None
         self._is_listed = False
 
@@ -103,7 +102,7 @@ class Search:
     def begin(self, known: Best | None = None) -> None:
         """Construct plans, and look for proofs as long as the best is not met."""
         if known:
-            self.hunts.register(known, bare=not known.uses_offcuts)
+            self._register(known)
         if len(self.tasks) == 1 and is_bulk(self.relaxed) and self._begin_in_bulk():
             return
         self.hunts.build(bare=True, is_enough=self._is_proved)
@@ -124,34 +123,25 @@ class Search:
             return False
         for key, tree in sampled_patterns(task, self.seed):
             patterns.add(key, tree)
-        self.used += patterns.run(
-            floor=0,
-            target=None,
-            is_due=self.turns.stops,
-            machine=self.turns.machine,
-            most=self.limit,
-        )
-        if patterns.row is not None:
-            self.proof = with_row(self.relaxed, self.proof, patterns.row)
-        trees = patterns.trees()
-        whole = {key: n for key, n in patterns.whole_part().items() if key in trees}
-        rest = rest_of(task, whole)
-        solution = Solution(())
-        if rest.n_blanks:
-            room = self.limit - self.used
-            search = Search([rest], rest, seed=self.seed, limit=room, stop=self.turns.stop)
-            search.begin()
-            if not search.fill():
-                return False
-            search.improve()
-            assert search.best is not None
-            self.used += search.used
-            self.turns.stopped |= search.stopped
-            solution = search.best.found.solution
-        solution = together(task, whole, trees, solution)
-        best = Best(task, Found(0, task.value(solution.used()), solution))
-        self.hunts.register(best, bare=not best.uses_offcuts)
+        self._strengthen(patterns, floor=0, target=None)
+        solution = in_whole_numbers(task, patterns, self._plan_rest)
+        if solution is None:
+            return False
+        self._register(whole(task, solution))
         return True
+
+    def _plan_rest(self, rest: Task) -> Solution | None:
+        """Return a plan for what whole numbers leave over, or None for want of paper."""
+        room = self.limit - self.used
+        search = Search([rest], rest, seed=self.seed, limit=room, stop=self.turns.stop)
+        search.begin()
+        if not search.fill():
+            return None
+        search.improve()
+        assert search.best is not None
+        self.used += search.used
+        self.turns.stopped |= search.stopped
+        return search.best.found.solution
 
     def fill(self) -> bool:
         """Look for any plan that holds everything; return whether there is one."""
@@ -267,6 +257,13 @@ class Search:
     def _weigh_on(self, relaxed: Task, most_work: int, *, target: int | None) -> None:
         patterns = Patterns(relaxed, most_work=most_work)
         floor = self.proof.value or 0 if target is not None else 0
+        self._strengthen(patterns, floor=floor, target=target)
+        if relaxed is self.relaxed:
+            self._weighed = patterns
+        if len(self.tasks) == 1 and patterns.patterns and not patterns.too_coarse:
+            self._cover(patterns)
+
+    def _strengthen(self, patterns: Patterns, *, floor: int, target: int | None) -> None:
         self.used += patterns.run(
             floor=floor,
             target=target,
@@ -276,11 +273,6 @@ class Search:
         )
         if patterns.row is not None:
             self.proof = with_row(self.relaxed, self.proof, patterns.row)
-        self._patterns = patterns
-        if relaxed is self.relaxed:
-            self._weighed = patterns
-        if len(self.tasks) == 1 and not patterns.too_coarse:
-            self._cover()
 
     def _list(self, most_work: int) -> None:
         """List every way to fill a sheet well enough for a better plan: it is found, or is none."""
@@ -310,32 +302,26 @@ class Search:
             self._is_listed = True
             self.proof = with_listing(self.proof, best.price, rows, outcome.listed)
         elif outcome.solution is not None and len(self.tasks) == 1:
-            solution = outcome.solution
-            found = Best(task, Found(0, task.value(solution.used()), solution))
-            self.hunts.register(found, bare=not found.uses_offcuts)
+            self._register(whole(task, outcome.solution))
             self._found_at = self.used
-            self.hunts.set_goals()
 
-    def _cover(self) -> None:
+    def _cover(self, patterns: Patterns) -> None:
         """Choose a plan from the ways to cut a sheet that the weighing has come up with."""
-        patterns = self._patterns
-        if patterns is None or patterns.too_coarse or not patterns.patterns:
-            return
         task = self.tasks[0]
         best = self.best
         below = None if best is None else best.price + (self.standing.bare is not best)
         limits = [stock.limit for stock in patterns.task.stocks]
         solution = covering(task, patterns.trees(), limits, below=below)
         if solution is not None:
-            found = Best(task, Found(0, task.value(solution.used()), solution))
-            self.hunts.register(found, bare=not found.uses_offcuts)
-            self.hunts.set_goals()
+            self._register(whole(task, solution))
+
+    def _register(self, new: Best) -> None:
+        self.hunts.register(new, bare=not new.uses_offcuts)
+        self.hunts.set_goals()
 
     def _take(self, hunt: Hunt, found: Found) -> None:
         before = self.best
-        new = Best(hunt.board.task, found)
-        self.hunts.register(new, bare=not new.uses_offcuts)
-        self.hunts.set_goals()
+        self._register(Best(hunt.board.task, found))
         if before is None or (self.best and self.best.price < before.price):
             self._found_at = self.used
             self._announce()
