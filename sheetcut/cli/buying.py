@@ -44,10 +44,10 @@ def buy(
     output: Path | None,
     over: bool,
 ) -> None:
-    """Say what is short, and the cheapest packs and carriage to buy it.
+    """Say what is short, and the cheapest packs to buy it in.
 
-    Which sheet is cheapest for the rest of the orders, and what comes over and above would
-    make, is said too.
+    Carriage is part of that. Which sheet is cheapest for the rest of the orders, and what
+    comes over and above would make, is said too.
     """
     if arrived is not None:
         click.echo(_booked_in(folder, *arrived, paid))

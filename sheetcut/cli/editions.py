@@ -70,10 +70,10 @@ counted = click.IntRange(0, MOST_WANTED)
 @json_option
 @output_options(".csv or .xlsx, the register to keep")
 def edition(number: int, folder: Path, **options: Any) -> None:
-    """Say what an edition of NUMBER takes: blanks, sheets, cost, and what goes with it.
+    """Say what an edition takes: blanks, sheets, cost, certificates.
 
-    The register says which number is next, how many proofs are left, and the certificate of
-    each print.
+    NUMBER is how many are numbered. Numbers, proofs and certificates as far as they are made
+    are kept by the command register.
     """
     from sheetcut.answers.edition import Edition  # noqa: PLC0415
     from sheetcut.answers.register import Register  # noqa: PLC0415

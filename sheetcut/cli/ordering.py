@@ -136,7 +136,7 @@ def _table(found: list[Ordered]) -> list[tuple[str, ...]]:
                 size_text(piece.width, piece.height, piece.unit),
                 str(piece.count),
                 f"{one.to_cut}" + (f" ({one.held} pinned up)" if one.held else ""),
-                "" if piece.due is None else piece.due.isoformat(),
+                "if room" if piece.if_room else piece.due.isoformat() if piece.due else "",
             )
         )
     return rows

@@ -56,7 +56,7 @@ AS_USUAL = {"kind": "drawing", "count": "1", "turn": "yes", "deckle": "none"}
 @json_option
 @output_options(".svg, sheets cut into as many as they give; .csv or .xlsx, what they give")
 def quote(size: tuple[str, ...], folder: Path, **options: Any) -> None:
-    """Say what to charge for a size, and all that the paper in it may cost.
+    """Say what to charge for a size, and what its paper may cost.
 
     SIZE is the finished size of a drawing or card, the image of a print, as in A4,
     "300 x 400" or "11 x 14 in".

@@ -33,7 +33,10 @@ class ShowsUnlessNamed(click.Group):
 
 @click.group(cls=ShowsUnlessNamed)
 def register() -> None:
-    """Editions: the next number, the proofs left, the certificate of each print."""
+    """The numbers, proofs and certificates of every edition.
+
+    What is printed, sold or spoiled is entered here; undo takes it back.
+    """
 
 
 @register.command()

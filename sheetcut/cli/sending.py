@@ -55,9 +55,10 @@ if TYPE_CHECKING:
 @json_option
 @output_options(".csv or .xlsx, the limits and what it keeps of them")
 def parcel(size: tuple[str, ...], folder: Path, **options: Any) -> None:
-    """Say what finished work weighs, flat or rolled, and what it may be sent as.
+    """Say what finished work weighs, and what it can be sent as.
 
-    SIZE is the finished size, as in A4; instead of it, --order names what is ordered.
+    SIZE is the finished size, as in A4; instead of it, --order names what is ordered. Whether
+    it goes flat or rolled follows from its size and paper.
     """
     from sheetcut.answers import parcel as answers  # noqa: PLC0415
 
@@ -174,7 +175,10 @@ def scan(
     output: Path | None,
     over: bool,
 ) -> None:
-    """Say how many scans a drawing of SIZE takes, and where each begins."""
+    """Say how many scans a drawing takes, and where each begins.
+
+    SIZE is the drawing's, as in A3 or "300 x 400".
+    """
     from sheetcut.answers.scanning import scan_passes  # noqa: PLC0415
 
     settings = _settings(folder)
