@@ -51,6 +51,20 @@ async function stayAwake() {
   try { await navigator.wakeLock?.request("screen"); } catch { /* it may be refused; cut on */ }
 }
 
+/** Takes a file that is dropped anywhere on the page as if it had been chosen. */
+function byDropping(field) {
+  document.addEventListener("dragover", (event) => {
+    if (event.dataTransfer.types.includes("Files")) event.preventDefault();
+  });
+  document.addEventListener("drop", (event) => {
+    if (!event.dataTransfer.types.includes("Files")) return;
+    event.preventDefault();
+    if (event.dataTransfer.files.length !== 1) return;
+    field.files = event.dataTransfer.files;
+    field.form.requestSubmit();
+  });
+}
+
 const trying = document.querySelector("[data-poll]");
 if (trying) setTimeout(follow, BACK_TO_IT_MS, trying);
 const mat = document.querySelector(".mat");
@@ -58,5 +72,7 @@ if (mat) { byTouch(mat); stayAwake(); }
 if (document.querySelector('a[rel="next"], a[rel="prev"]')) {
   document.addEventListener("keydown", byKeyboard);
 }
+const file = document.querySelector("input[type=file]");
+if (file) byDropping(file);
 const wrong = document.querySelector("[aria-invalid]");
 if (wrong) wrong.focus();
