@@ -8,10 +8,9 @@ from itertools import product
 
 from sheetcut.job import Job, Turn, aim_for, blank_size, reading_step, ways
 from sheetcut.layout import Answer, Bound, Candidate, Measure, Short
-from sheetcut.nest.best import Best
+from sheetcut.nest.best import Best, whole
 from sheetcut.nest.board import Board, Solution, Tree
 from sheetcut.nest.deal import candidate_of
-from sheetcut.nest.hunt import Found
 from sheetcut.nest.proof import bound_of
 from sheetcut.nest.reasons import amount
 from sheetcut.nest.search import Search, Tell
@@ -93,15 +92,14 @@ def lay_out(
             return _nothing(job, paper, (*outside, *short), notes)
         smaller = task_of(job, paper, stocks, task.turns, counts)
         solution = renumbered(solution, task, smaller)
-        found = Found(0, smaller.value(solution.used()), solution)
-        search = search_for(counts, Best(smaller, found))
+        search = search_for(counts, whole(smaller, solution))
         search.limit = max(0, search.limit - before)
     search.improve()
     best = search.best
     assert best is not None
     plain = [best.found.solution]
-    found = tidied(best, seed, before + search.used) if tidy else plain
-    candidates = [candidate_of(best.task, one) for one in found]
+    tidier = tidied(best, seed, before + search.used) if tidy else plain
+    candidates = [candidate_of(best.task, one) for one in tidier]
     return Answer(
         paper=paper,
         aim=aim_for(job, paper),
