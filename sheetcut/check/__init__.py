@@ -6,6 +6,6 @@ stages that make plans.
 
 from __future__ import annotations
 
-from sheetcut.check.checks import CHECKS, faults_in
+from sheetcut.check.checks import CHECKS, bounds_again, faults_in
 
-__all__ = ["CHECKS", "faults_in"]
+__all__ = ["CHECKS", "bounds_again", "faults_in"]

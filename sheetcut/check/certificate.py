@@ -12,12 +12,15 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from typing import Any
 
+from sheetcut.check import listed, weights
 from sheetcut.check.case import PaperCase
-from sheetcut.check.weights import FORM, weights_faults
 
 Recheck = Callable[[PaperCase, dict[str, Any]], Iterator[str]]
 
-FORMS: dict[str, Recheck] = {FORM: weights_faults}
+FORMS: dict[str, Recheck] = {
+    weights.FORM: weights.weights_faults,
+    listed.FORM: listed.listing_faults,
+}
 """By form, as in "weights 1"; a bound whose reason suffices carries no certificate."""
 
 
@@ -33,3 +36,23 @@ def certificate_faults(case: PaperCase) -> Iterator[str]:
         yield f"the bound's certificate has the form {form!r}; this version can check: {known}"
         return
     yield from recheck(case, certificate)
+
+
+PATIENT_STEPS = 10_000_000  # of a listing that somebody waits for; some ten seconds
+
+
+def bound_again(case: PaperCase) -> tuple[list[str], bool]:
+    """Return what is wrong with a bound, and whether it was worked out again to the end.
+
+    It takes longer over a listing than the check of every plan does.
+    """
+    bound = case.paper.bound
+    if not bound.value:
+        return [], True  # no plan needs less than nothing
+    certificate = bound.certificate
+    if not isinstance(certificate, dict):
+        return [], False
+    if certificate.get("form") != listed.FORM:
+        return list(certificate_faults(case)), True
+    found = listed.patient_faults(case, certificate, PATIENT_STEPS)
+    return found or [], found is not None

@@ -23,6 +23,7 @@ from sheetcut.check.case import (
     PlanCase,
     PlanCheck,
 )
+from sheetcut.check.certificate import bound_again
 from sheetcut.check.demand import DEMAND_CHECKS, own_paper
 from sheetcut.check.geometry import GEOMETRY_CHECKS
 from sheetcut.check.keepers import KEEPER_CHECKS, TWIN_CHECKS, names_stand_once
@@ -107,6 +108,25 @@ def _alternatives(papers: list[PaperCase], number: int, chosen: PaperCase) -> It
 
 def _in_alternative(kind: str, fault: Fault) -> Fault:
     return Fault(f"{fault.where}, {kind}", fault.message)
+
+
+def bounds_again(plan: Plan) -> tuple[tuple[Fault, ...], tuple[str, ...]]:
+    """Return what is wrong with the bounds of a sound plan, and the papers left on trust.
+
+    It takes its time over them; the check of every plan does not. On trust is a bound that
+    brings no working, or whose working would take too long even so.
+    """
+    faults: list[Fault] = []
+    trusted: list[str] = []
+    for paper in plan.papers:
+        case = _paper(plan, paper)[1]
+        if case is None:
+            continue
+        messages, done = bound_again(case)
+        faults.extend(case.fault(message) for message in messages)
+        if not done:
+            trusted.append(paper.paper)
+    return tuple(faults), tuple(trusted)
 
 
 def _paper(plan: Plan, paper: PaperPlan) -> tuple[list[Fault], PaperCase | None]:

@@ -26,6 +26,8 @@ Weighed = tuple[int, int, int]
 
 @dataclass(frozen=True, slots=True)
 class WeightRow:
+    """What a row of a certificate says: weights by order, what each sheet carries at most."""
+
     weights: Mapping[str, int]
     capacity: Mapping[str, int]
     cells: tuple[int, int, int, int] | None
@@ -51,6 +53,7 @@ def weights_faults(case: PaperCase, certificate: dict[str, Any]) -> Iterator[str
 
 
 def rows_in(found: object) -> list[WeightRow] | None:
+    """Return the rows of a certificate, None if they are not whole numbers throughout."""
     if not isinstance(found, list) or not found:
         return None
     rows = []
@@ -176,7 +179,9 @@ def _rests(sums: list[int], i: int) -> list[int]:
     return [bisect_right(sums, sums[i] - sums[cut]) - 1 for cut in range(1, half)]
 
 
-def _count_faults(case: PaperCase, rows: Sequence[WeightRow], sheets: Sequence[Sheet]) -> Iterator[str]:
+def _count_faults(
+    case: PaperCase, rows: Sequence[WeightRow], sheets: Sequence[Sheet]
+) -> Iterator[str]:
     """Yield a fault if sheets of less than the bound's value could satisfy every row."""
     pieces = case.plan.job.pieces
     needs = [
@@ -201,6 +206,7 @@ def _count_faults(case: PaperCase, rows: Sequence[WeightRow], sheets: Sequence[S
 
 
 def cost_of(case: PaperCase, sheet: Sheet) -> int:
+    """Return what one sheet adds to what the bound counts."""
     if sheet.kind != "full":
         return 0
     return 1 if case.paper.bound.measure == "sheets" else sheet.price or 0

@@ -14,6 +14,8 @@ from sheetcut.nest.rows import Row, is_quickly_counted
 from sheetcut.nest.task import Task
 
 FORM = "weights 1"  # of certificates; see check
+LISTING_FORM = "listing 1"
+LISTED_ROWS = 3  # that a check lists by; each takes a table
 MOST_CHECKED = 1_000_000  # sums of two values in the tables that a check fills again
 KEPT_ROWS = 4  # of the function rows, beside all area rows
 
@@ -76,7 +78,8 @@ def bound_of(task: Task, proof: Proof, *, partly: bool) -> Bound:
     measure: Measure = "cost" if task.aim == "least cost" else "sheets"
     value = proof.value or 0
     if proof.listed is not None:
-        return Bound(measure, value, because_listed(task, value, proof.listed, partly=partly))
+        reason = because_listed(task, value, proof.listed, partly=partly)
+        return Bound(measure, value, reason, certificate_of_listing(task, proof))
     reason = because(task, value, list(proof.rows), proof.crowd, partly=partly)
     return Bound(measure, value, reason, certificate_of(task, proof))
 
@@ -93,6 +96,14 @@ def certificate_of(task: Task, proof: Proof) -> dict[str, Any] | None:
     if dear and not _are_checkable(task, dear):
         return None
     return {"form": FORM, "rows": [_named(task, row) for row in proof.rows]}
+
+
+def certificate_of_listing(task: Task, proof: Proof) -> dict[str, Any] | None:
+    """Return the weights that a listing went by; None where a check would take long."""
+    rows = proof.rows[:LISTED_ROWS]
+    if not _are_checkable(task, rows):
+        return None
+    return {"form": LISTING_FORM, "rows": [_named(task, row) for row in rows]}
 
 
 def _are_checkable(task: Task, rows: Sequence[Row]) -> bool:
