@@ -46,15 +46,15 @@ class Way:
 
 
 def ways_of(job: Job, candidates: Iterable[Candidate]) -> tuple[Way, ...]:
-    """Return the candidates cut, each with fewest settings and with fewest cuts first.
+    """Return the candidates cut, each parted for settings, for cuts, and for its leftover.
 
     None is among them that cuts off a strip that is refused.
 
     Raises:
         NarrowStripsRefused: if each of them does.
     """
-    both: tuple[First, First] = ("settings", "cuts")
-    ways = [_way(job, candidate, first) for candidate in candidates for first in both]
+    firsts = get_args(First)
+    ways = [_way(job, candidate, first) for candidate in candidates for first in firsts]
     ways = [way for n, way in enumerate(ways) if way.layouts not in [w.layouts for w in ways[:n]]]
     if job.rules.narrow_strips == "allowed":
         return tuple(ways)

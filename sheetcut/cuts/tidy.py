@@ -15,7 +15,7 @@ from sheetcut.units import Area, Length
 
 MOST_TRIED = 3  # groupings that are put in order before the search for a tidier one ends
 
-First = Literal["settings", "cuts"]
+First = Literal["settings", "cuts", "leftover"]
 Tidiness = tuple[int, int, int, int, int, tuple[Area, ...], int]
 
 
@@ -26,7 +26,8 @@ def arrange(tree: Part, *, mat: Length | None = None, first: First = "settings")
     together, and the order within each piece in hand lets readings line up. Where the blanks,
     as they lie, can be parted in several ways, the fewest ruler settings decide, then the
     fewest levels (turns of the paper), then the fewest cuts, then the fewest that are longer
-    than the mat, then the largest leftover; or first of all the fewest cuts.
+    than the mat, then the largest leftover; or the fewest cuts or the largest leftover
+    before everything else.
     Names have no say: sheets with the same sizes are cut alike, and each size is then given
     to its order lines in their order, from the start corner on.
 
@@ -63,7 +64,9 @@ def _with_names(part: Part, waiting: dict[tuple[Length, Length], Iterator[Part]]
 def _arranged(tree: Part, mat: Length | None, first: First) -> Part:
     def tidiness(tree: Part) -> Tidiness:
         found = _tidiness(tree, mat)
-        return (found[2] if first == "cuts" else 0, *found)
+        cuts, leftovers = found[2], found[4]
+        before = {"settings": 0, "cuts": cuts, "leftover": min(leftovers, default=0)}
+        return (before[first], *found)
 
     tidy = aligned(without_needless_levels(tree))
     while True:

@@ -115,6 +115,17 @@ def test_where_cuts_come_first_there_is_never_one_more(tree):
     assert (after[2], *after) <= (before[2], *before)
 
 
+def largest_leftover(tree):
+    _, leaves = marks_and_leaves(tree)
+    return max((leaf.part.area for leaf in leaves if leaf.part.piece is None), default=0)
+
+
+@given(tree=trees)
+def test_where_the_leftover_comes_first_it_is_never_smaller(tree):
+    before = largest_leftover(aligned(without_needless_levels(tree)))
+    assert largest_leftover(arrange(tree, first="leftover")) >= before
+
+
 def test_a_whole_leftover_is_one_leaf():
     assert arrange(beside(rest(3, 9), above(rest(4, 2), rest(4, 7)))) == rest(7, 9)
 

@@ -104,7 +104,7 @@ def job_of(blanks, preference):
     return Job((sheet,), pieces, rules)
 
 
-def test_cuts_come_within_three_per_cent_of_the_fewest_and_leftovers_within_five():
+def test_cuts_and_leftovers_come_within_three_per_cent_of_the_best_there_are():
     """The fewest cuts and the largest leftover of all ways, each added up over the jobs."""
     cuts = fewest = largest = most = 0
     for blanks, every in small_jobs(12):
@@ -123,7 +123,7 @@ def test_cuts_come_within_three_per_cent_of_the_fewest_and_leftovers_within_five
                 most += every.largest(all_, WIDE, HIGH)
                 assert figures.largest_area // mm(1) ** 2 <= every.largest(all_, WIDE, HIGH)
     assert cuts <= 1.03 * fewest
-    assert largest >= 0.95 * most
+    assert largest >= 0.97 * most
 
 
 @few
