@@ -50,13 +50,14 @@ class RowForms(Generic[Kept]):
         """Give a row the values that were typed, unless it was changed elsewhere meanwhile."""
         name, typed = request.form.get("line", ""), typed_cells(self.table.headings)
         with changing() as store:
-            kept = self.table.row(self.table.find(store, name))
+            before = self.table.find(store, name)
+            kept = self.table.row(before)
             if is_overtaken(kept):
                 return both_versions(name, typed, kept, self.place), 409
+            # What was not touched stays, also where a length for every edge is new.
+            touched = {one: text for one, text in typed.items() if text != kept[one]}
             try:
-                record = self._read(store, typed)
-                # What was not touched stays to the last tick, however its cell was rounded.
-                touched = [heading for heading in typed if typed[heading] != kept[heading]]
+                record = self._read(store, self.table.retyped(before, touched))
                 if touched:
                     desk().tell(self.table.give(store, name, record, touched, now=clock()))
             except (ProblemsFound, NameTaken) as error:

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from sheetcut.printout import sheaves
+from sheetcut.units import mm
 from tests.page.conftest import DEMO, FILES, let_in, orders_kept, sheets_kept
 
 SCRIPT = '<script>alert("x")</script>'
@@ -132,6 +133,16 @@ def test_a_correction_changes_only_what_was_typed(browsing):
         assert after[order].count == 9
         same = {f for f in before[order].__slots__ if f != "count"}
         assert all(getattr(after[order], f) == getattr(before[order], f) for f in same)
+
+
+def test_a_margin_for_all_sides_stands_instead_of_single_ones(browsing):
+    """The single ones lie folded away in the form, and silently held against it."""
+    one = browsing.form("/orders?order=D02", "/orders/correct")
+    browsing.post("/orders/correct", **(one | {"left": "20", "right": "10"}))
+    other = browsing.form("/orders?order=D02", "/orders/correct")
+    assert (other["margin"], other["left"]) == ("", "20 mm")
+    browsing.post("/orders/correct", **(other | {"margin": "15"}))
+    assert set(orders_kept(browsing.folder)["D02"].margin) == {mm(15)}
 
 
 def test_a_form_that_was_overtaken_is_refused_with_both_versions(browsing):
