@@ -5,7 +5,7 @@ from __future__ import annotations
 import io
 from dataclasses import dataclass
 
-from flask import Blueprint, jsonify, redirect, render_template, request, send_file
+from flask import Blueprint, current_app, jsonify, redirect, render_template, request, send_file
 from flask import url_for as to
 from flask.typing import ResponseReturnValue
 from markupsafe import Markup
@@ -16,8 +16,8 @@ from sheetcut.page.arrivals import place as arrivals
 from sheetcut.page.further import further_of, planner
 from sheetcut.page.further import place as further
 from sheetcut.page.inline import inline
+from sheetcut.page.instead import Way, ways_of
 from sheetcut.page.instead import place as instead
-from sheetcut.page.instead import ways_of
 from sheetcut.page.studio import Present, desk
 from sheetcut.printout import (
     Sheaf,
@@ -66,6 +66,15 @@ class Drawn:
     svg: Markup
 
 
+@dataclass(frozen=True, slots=True)
+class Pictures:
+    """All that is drawn of a plan; it takes longer than everything else on its place."""
+
+    glance: Markup
+    sheets: tuple[Drawn, ...]
+    ways: tuple[Way, ...]
+
+
 @place.get("")
 def show() -> ResponseReturnValue:
     """Show how far planning is, or the newest plan."""
@@ -86,9 +95,7 @@ def show() -> ResponseReturnValue:
         closing=_closing(plan) if plan else (),
         more=further_of(plan, present) if plan else None,
         is_kept=present.is_kept,
-        ways=ways_of(plan) if plan else (),
-        glance=_glance(plan) if plan else "",
-        sheets=_drawn(plan) if plan else (),
+        pictures=_pictures(plan) if plan else None,
     )
 
 
@@ -166,6 +173,17 @@ def _closing(plan: Plan) -> list[tuple[str, str]]:
     if left := stays(plan):
         rows.append(("stays in the drawer", ", ".join(left)))
     return rows
+
+
+def _pictures(plan: Plan) -> Pictures:
+    """Return the drawings of a plan; those of the plan that was shown last are kept."""
+    key = (plan.code, plan.made, plan.input_hash)
+    kept_key, kept = current_app.extensions.get("pictures", (None, None))
+    if kept is None or kept_key != key:
+        kept = Pictures(_glance(plan), tuple(_drawn(plan)), ways_of(plan))
+        current_app.extensions["pictures"] = key, kept
+    found: Pictures = kept
+    return found
 
 
 def _glance(plan: Plan) -> Markup:
