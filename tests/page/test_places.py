@@ -196,7 +196,9 @@ def test_a_quote_becomes_an_order(browsing):
 def test_no_word_of_other_trades_is_shown(browsing, demo_plan):
     """A part of the words that mean other things to other people."""
     code = demo_plan.code
-    for path in ("/plan", "/mat", f"/mat/{code}/1/3", "/drawer", "/orders", "/quote", "/diary"):
+    further = ("/studio", "/orders/work", "/edition", "/edition/register", "/plan/arrived")
+    others = ("/plan", "/mat", f"/mat/{code}/1/3", "/drawer", "/orders", "/quote", "/diary")
+    for path in (*further, *others):
         page = browsing.get(path).get_data(as_text=True).lower()
         for word in ("kerf", "panel", "remnant", "utilisation", "yield", "optimi", "queue"):
             assert word not in page, (path, word)
