@@ -12,7 +12,7 @@ from flask import Blueprint, current_app, redirect, render_template, request, ur
 from flask.typing import ResponseReturnValue
 
 from sheetcut.drawer import Difference, SourceFile, Store, differences, take_in, write_whole
-from sheetcut.errors import Problem, ProblemsFound
+from sheetcut.errors import Problem, ProblemsFound, SheetcutError
 from sheetcut.job import EDGES, Job
 from sheetcut.page.bringing_in import newer
 from sheetcut.page.settings_form import (
@@ -31,7 +31,7 @@ from sheetcut.page.settings_form import (
 )
 from sheetcut.page.studio import Desk, clock, desk
 from sheetcut.read import Settings
-from sheetcut.read.folder import SETTINGS_FILE
+from sheetcut.read.folder import SETTINGS_FILE, bytes_of
 from sheetcut.read.settings_out import rewritten, written_settings
 from sheetcut.read.studio import read_settings
 from sheetcut.read.tables import decoded
@@ -40,6 +40,17 @@ place = Blueprint("settings", __name__, url_prefix="/studio")
 
 KEPT_COPIES = 30
 MOST_ROWS = 200  # papers, or parcels
+
+
+class SettingsNotWritten(SheetcutError):
+    """The system does not let the settings be written."""
+
+    def __init__(self, reason: str) -> None:
+        self.reason = reason
+        super().__init__(
+            f"{SETTINGS_FILE}: it could not be written ({reason}) and stays as it was; see that "
+            "you may write into its folder"
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,7 +117,10 @@ def keep() -> ResponseReturnValue:
         meant = _meant(data, typed)
         if meant.wrong:
             return _page(typed, data, meant.wrong), 422
-        _write(at.folder, data, meant.data)
+        try:
+            _write(at.folder, data, meant.data)
+        except OSError as error:
+            raise SettingsNotWritten(error.strerror or str(error)) from error
         names = ", ".join(name for name, _, _ in meant.changes)
         at.tell(f"Written into {SETTINGS_FILE}: {names or 'nothing'}.")
         if at.is_kept():
@@ -117,7 +131,7 @@ def keep() -> ResponseReturnValue:
 def _data(at: Desk) -> bytes:
     """Return the settings file as it is; nothing where there is none."""
     path = at.folder / SETTINGS_FILE
-    return path.read_bytes() if path.exists() else b""
+    return bytes_of(path) if path.exists() else b""
 
 
 def _version(data: bytes) -> str:

@@ -296,3 +296,16 @@ def test_a_file_with_a_slip_in_it_can_be_mended_here(browsing):
     assert 'aria-describedby="s-ruler-wrong"' in page
     kept(browsing, ruler="1000")
     assert settings_in(browsing.folder).rules.ruler == mm(1000)
+
+
+def test_a_file_that_cannot_be_written_stays_and_is_said_so(browsing, monkeypatch):
+    def full(_path, _data):
+        raise OSError(28, "No space left on device")
+
+    before = written(browsing)
+    looked = browsing.post("/studio/look", **(opened(browsing) | {"ruler": "1200"}))
+    monkeypatch.setattr("sheetcut.page.settings.write_whole", full)
+    answer = browsing.post("/studio/keep", **browsing.form_of(looked, "/studio/keep"))
+    assert answer.status_code == 409
+    assert "No space left on device" in answer.get_data(as_text=True)
+    assert written(browsing) == before
