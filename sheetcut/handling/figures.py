@@ -20,6 +20,7 @@ class Figures:
         settings: how often the ruler is placed.
         fresh_edges: cuts whose reading is taken from an edge made by an earlier cut.
         over_mat: cuts that are longer than the mat, if that is known.
+        different: how many ways of cutting a sheet there are, twins being one.
         effort: how far the knife travels, every pass counted.
         largest_keeper: width and height of the largest leftover that is kept; None for none.
         kept: the area of all keepers.
@@ -31,6 +32,7 @@ class Figures:
     settings: int
     fresh_edges: int
     over_mat: int
+    different: int
     effort: Length
     largest_keeper: tuple[Length, Length] | None
     kept: Area
@@ -54,6 +56,7 @@ def figures_of(job: Job, layouts: Iterable[Layout]) -> Figures:
             layouts, [sum(cut.edge != "start" for cut in one.cuts) for one in layouts]
         ),
         over_mat=_sum(layouts, [_over_mat(job, one) for one in layouts]),
+        different=len({(one.sheet, one.twins) for one in layouts}),
         effort=_sum(layouts, [_effort(job, one) for one in layouts]),
         largest_keeper=max(keepers, key=lambda size: (size[0] * size[1], min(size)), default=None),
         kept=_sum(layouts, [one.waste.keepers for one in layouts]),

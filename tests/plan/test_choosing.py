@@ -153,15 +153,16 @@ def test_no_other_way_is_before_the_one_that_is_preferred(preference, demo_job):
 
 
 def test_the_order_among_equals_is_the_one_that_is_written_down():
-    """Cuts, settings, fresh edges, cuts over the mat, effort, largest keeper, emptiest sheet."""
+    """Cuts, settings, fresh edges, cuts over the mat, different layouts, effort; then keepers."""
     job = job_of([(5, 5), (7, 4)], "quicker to cut")
     way = ways_of(job, lay_out(job, "rag", rounds=50).candidates)[0]
     figures = way.figures
-    better = ("cuts", "settings", "fresh_edges", "over_mat", "effort")
+    better = ("cuts", "settings", "fresh_edges", "over_mat", "different", "effort")
     order = ORDERS["quicker to cut"]
     ranks = [order(way)]
     for name in reversed(better):
-        changed = replace(figures, **{name: getattr(figures, name) - 1})
+        less = mm(1000) if name == "effort" else 1
+        changed = replace(figures, **{name: getattr(figures, name) - less})
         ranks.append(order(replace(way, figures=changed)))
     assert ranks == sorted(ranks, reverse=True)
     roomier = replace(figures, largest_keeper=(mm(99), mm(99)))
