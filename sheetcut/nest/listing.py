@@ -173,19 +173,23 @@ class Sets:
 
     def _sift(self) -> None:
         """Try larger sets in every way too, as far as that does not take much longer."""
-        enough = min(self.most_work, 2 * self.work + SIFT_WORK)
-        known: set[Pick] = set()
-        while self.work < enough:
-            fresh = [one for one in self.found if one not in known]
-            small = [one for one in fresh if EXACT < sum(one[1]) <= MOST_SIFTED]
-            if not small or self.is_due():
-                return
-            for pick in sorted(small, key=lambda one: (sum(one[1]), one)):
-                known.add(pick)
-                if self.work >= enough:
-                    return
-                if pick in self.found and not self.fits(pick):
-                    self.refute(pick)
+        rest = max(0, self.most_work - self.work)
+        enough = self.work + min(rest // 2, self.work // 2 + SIFT_WORK)
+        todo = sorted((one for one in self.found if _is_unsure(one)), key=_size, reverse=True)
+        seen = set(self.found)
+        while todo and self.work < enough and not self.is_due():
+            pick = todo.pop()
+            if self.fits(pick):
+                continue
+            del self.found[pick]
+            for counts in self._less([pick], self._core(pick)):
+                less = pick[0], counts
+                self.work += len(counts)
+                if less not in seen:
+                    seen.add(less)
+                    self.found[less] = None
+                    if _is_unsure(less):
+                        todo.append(less)
 
     def fits(self, pick: Pick) -> bool:
         """Whether a set is cuttable; ``TooMuch`` if that would take long."""
@@ -313,6 +317,15 @@ class Sets:
                 counts[kind] = int(found[k * n + place])
             self.found[stock, tuple(counts)] = None
         return bool(came == filling.DONE)
+
+
+def _size(pick: Pick) -> int:
+    return sum(pick[1])
+
+
+def _is_unsure(pick: Pick) -> bool:
+    """Whether a set was taken as cuttable, and is small enough to be tried in every way."""
+    return EXACT < _size(pick) <= MOST_SIFTED
 
 
 def _telling(task: Task, rows: Sequence[Row]) -> list[Row]:

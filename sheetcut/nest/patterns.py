@@ -14,6 +14,7 @@ Source:
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from fractions import Fraction
 from random import Random
 from types import ModuleType
 
@@ -29,6 +30,7 @@ MOST_ROUNDS = 250
 MOST_TABLES = 120  # of the most work that a table may take
 OTHERS = 8  # rows like the best that are looked for
 LOOKS = 12  # for each of them
+NEAR = Fraction(1, 20)  # of a sheet, by which a row may want less than the best
 SPREAD = 0.3  # how much more is asked for, at most, as a share of what is wanted
 SMOOTHING = 0.6  # how much of the old prices is kept
 CLOSE = 1e-7
@@ -189,7 +191,11 @@ class Patterns:
             for kind in range(len(self.task.blanks))
         ]
         self._look(mean, mean, [0.0] * len(self.task.stocks), machine())
-        rows = [self._last, *found, *(row for row in (self.tightest, self.row) if row)]
+        rows = [self._last, *found, *([self.row] if self.row else [])]
+        if self.tightest is not None:
+            near = _sheets(self.tightest) - NEAR
+            rows = [row for row in rows if row.capacity[0] and _sheets(row) >= near]
+            rows.insert(min(1, len(rows)), self.tightest)
         return used + 1, list(dict.fromkeys(rows))
 
     @property
@@ -231,6 +237,11 @@ class Patterns:
         self.patterns[pattern] = tree
         self.programme.add(pattern)
         return True
+
+
+def _sheets(row: Row) -> Fraction:
+    """Return how many sheets of the only stock a row wants, in parts."""
+    return Fraction(row.total, row.capacity[0])
 
 
 def _is_tighter(row: Row, other: Row | None) -> bool:
