@@ -133,13 +133,12 @@ def test_what_is_wrong_stands_beside_its_field(browsing, field, typed, words):
 
 
 def test_script_in_any_field_stays_text(browsing):
-    asked = browsing.form(ASKED, "/edition")
-    for field in asked:
-        answer = browsing.client.get(
-            "/edition", base_url="http://127.0.0.1:8765", query_string=asked | {field: SCRIPT}
-        )
-        assert answer.status_code in (200, 422), field
-        assert "<script>alert" not in answer.get_data(as_text=True), field
+    asked = dict.fromkeys(browsing.form("/edition", "/edition"), SCRIPT)
+    answer = browsing.client.get("/edition", base_url="http://127.0.0.1:8765", query_string=asked)
+    page = answer.get_data(as_text=True)
+    assert answer.status_code == 422
+    assert "<script>alert" not in page
+    assert page.count("&lt;script&gt;") >= len(asked)
     fields = browsing.form(WITH_CERTIFICATE, "/edition/take")
     browsing.post("/edition/take", **(fields | {"order": "E1", "piece": SCRIPT, "client": SCRIPT}))
     assert orders_kept(browsing.folder)["E1"].label == SCRIPT
