@@ -10,6 +10,7 @@ if TYPE_CHECKING:
     from sheetcut.read import Settings
 
 SECONDS = 5.0  # for what would save a sheet of one paper
+ROUNDS = 6000  # for each change: the proofs that come late come by then
 
 
 def more_lines(made: Plan, settings: Settings) -> Iterator[str]:
@@ -47,7 +48,7 @@ def _savings(made: Plan, settings: Settings) -> Iterator[str]:
             for sheet in made.job.sheets_of(paper.paper)
             if sheet.kind == "full" and sheet.on_hand is not None
         ]
-        effort = Effort(rounds=400, seconds=SECONDS)
+        effort = Effort(rounds=ROUNDS, seconds=SECONDS)
         found = savings(made.job, paper.paper, more=more, present=paper, effort=effort)
         in_cash = question(made.job, paper.paper).papers[0].aim == "least cost"
         step = reading_step(made.job, paper.paper)
