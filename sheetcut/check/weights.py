@@ -231,7 +231,8 @@ class _Count:
             if all(need * cost > budget * carried[i] for cost, carried, _ in self.paid[at:]):
                 return False
         cost, carried, limit = self.paid[at]
-        most = budget // cost if limit is None else min(limit, budget // cost)
+        most = min(budget // cost, _enough(needs, carried))
+        most = most if limit is None else min(limit, most)
         return any(
             self.is_enough(
                 [need - n * one for need, one in zip(needs, carried, strict=True)],
@@ -240,3 +241,8 @@ class _Count:
             )
             for n in range(most, -1, -1)
         )
+
+
+def _enough(needs: Sequence[int], carried: Sequence[int]) -> int:
+    """Return the number of one sheet beyond which more of it satisfy no further need."""
+    return max(-(-need // one) if one else 0 for need, one in zip(needs, carried, strict=True))

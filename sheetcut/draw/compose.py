@@ -90,7 +90,7 @@ class Composer:
         self.caution_top = page.height_mm - MARGIN_MM - heading.CAUTION_HEIGHT_MM
         self.account_top = self.caution_top - account.HEIGHT_MM
         self.foot = self.account_top - 3.0
-        self.may_clash = False
+        self.may_clash = self.sparse = False
         self._boxes: dict[int, Box] = {}
         self._pictures: dict[int, Picture] = {}
 
@@ -142,12 +142,16 @@ class Composer:
         """Return the scale 1:n and all that stands between title block and account.
 
         Rows that can be read from further off are worth a smaller drawing, up to a point.
+        Where the readings at a ruler find no room at any scale, some stand with the steps only.
         """
-        for self.may_clash in (False, True):
-            best = self._best(rows.STYLES)
-            if best is not None:
-                n = self._standard(*best)
-                return n, list(self._put(n, best[1]))
+        for self.sparse in (False, True):
+            if self.sparse:
+                self._boxes, self._pictures = {}, {}
+            for self.may_clash in (False, True):
+                best = self._best(rows.STYLES)
+                if best is not None:
+                    n = self._standard(*best)
+                    return n, list(self._put(n, best[1]))
         raise NoRoomOnPage(self.page, len(self.steps))
 
     def is_readable(self) -> bool:
@@ -180,7 +184,7 @@ class Composer:
         if not self._may_fit(n):
             return False
         if n not in self._boxes:
-            self._boxes[n] = sheet_box(self.view, n, inches=self.inches)
+            self._boxes[n] = sheet_box(self.view, n, inches=self.inches, sparse=self.sparse)
         if self._arranged(style, _Asked(self._boxes[n], (), True)) is None:
             return False
         if self._picture(n).clashes and not self.may_clash:
@@ -214,7 +218,9 @@ class Composer:
 
     def _picture(self, n: int) -> Picture:
         if n not in self._pictures:
-            self._pictures[n] = sheet_picture(self.view, n, self.names, inches=self.inches)
+            self._pictures[n] = sheet_picture(
+                self.view, n, self.names, inches=self.inches, sparse=self.sparse
+            )
         return self._pictures[n]
 
     def _arranged(self, style: rows.Style, asked: _Asked) -> _Arranged | None:

@@ -12,6 +12,7 @@ from sheetcut.draw.view import SeenCut, View
 from sheetcut.draw.weights import CUT, FINE, LONG_CUT
 
 OVERSHOOT_MM = 1.3  # a long cut is drawn past the sheet, as the ruler lies past it
+MOST_TIERS = 6  # of pennants over each other, where not all find room
 POLE_MM = 3.0
 FLAG_MM = 4.3
 TAG_MM = 4.1
@@ -60,8 +61,12 @@ def line_boxes(view: View, place: Place) -> list[Box]:
     return boxes
 
 
-def flags(view: View, place: Place, top: float) -> list[Primitive]:
-    """Return a pennant for each upright squaring cut and long cut, over the sheet's top."""
+def flags(view: View, place: Place, top: float, *, sparse: bool = False) -> list[Primitive]:
+    """Return a pennant for each upright squaring cut and long cut, over the sheet's top.
+
+    Args:
+        sparse: whether those are left out that would stand over very many others.
+    """
     flagged = [
         (place.x(0 if one.edge == "left" else view.usable.right), one.number)
         for one in view.squaring
@@ -72,14 +77,16 @@ def flags(view: View, place: Place, top: float) -> list[Primitive]:
         for cut in view.cuts
         if cut.along == "x" and cut.cut.level == 1
     ]
-    return list(_over(flagged, top))
+    return list(_over(flagged, top, MOST_TIERS if sparse else len(flagged)))
 
 
-def _over(flagged: list[tuple[float, int]], top: float) -> Iterator[Primitive]:
+def _over(flagged: list[tuple[float, int]], top: float, most: int) -> Iterator[Primitive]:
     ends: list[float] = []
     for x, number in sorted(flagged):
         wide = _wide(number)
         tier = next((n for n, end in enumerate(ends) if x > end + 0.8), len(ends))
+        if tier >= most:
+            continue
         ends[tier : tier + 1] = [x + wide]
         peak = top - POLE_MM - tier * (FLAG_MM + 0.8) - FLAG_MM
         yield Line(((x, top), (x, peak)), FINE)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, field, replace
 
 from sheetcut.draw import heading
 from sheetcut.draw.compose import MARGIN_MM
@@ -21,7 +21,7 @@ from sheetcut.draw.primitives import (
     moved,
 )
 from sheetcut.draw.scale import COARSEST, scale_text, standard_scale
-from sheetcut.draw.sheet import Picture, sheet_picture
+from sheetcut.draw.sheet import Picture, sheet_box, sheet_picture
 from sheetcut.draw.steps import Step
 from sheetcut.draw.view import View
 from sheetcut.draw.weights import ENGRAVED_FINEST, RULE
@@ -116,25 +116,57 @@ def _largest(
     view: View, names: Names, room: tuple[float, float], *, inches: bool
 ) -> tuple[int, Picture]:
     """Return the largest scale whose picture fits, at a standard scale where one is near."""
-    pictures: dict[int, Picture] = {}
+    for sparse in (False, True):
+        scales = _Scales(view, names, room, inches, sparse)
+        n = scales.largest()
+        if n is not None:
+            return n, scales.picture(n)
+    return COARSEST, scales.picture(COARSEST)
 
-    def fits(n: int) -> bool:
-        if n not in pictures:
-            pictures[n] = sheet_picture(view, n, names, inches=inches)
-        left, top, right, foot = pictures[n].box
-        return right - left <= room[0] and foot - top <= room[1]
 
-    def is_clear(n: int) -> bool:
-        return fits(n) and not pictures[n].clashes
+@dataclass(slots=True)
+class _Scales:
+    """The scales that a sheet may be drawn at in a room, with the pictures drawn so far.
 
-    measured = view.measured
-    least = max(measured.width / room[0], measured.height / room[1]) / TICKS_PER_MM
-    scales = range(max(1, int(least)), COARSEST + 1)
-    largest = next((n for n in scales if fits(n)), COARSEST)
-    if not is_clear(largest):
-        largest = next((n for n in scales[:MOST_TRIED] if is_clear(n)), largest)
-    n = standard_scale(largest, is_clear)
-    return n, pictures[n]
+    Attributes:
+        sparse: whether the rulers carry only as many readings as find room.
+    """
+
+    view: View
+    names: Names
+    room: tuple[float, float]
+    inches: bool
+    sparse: bool
+    drawn: dict[int, Picture] = field(default_factory=dict)
+
+    def largest(self) -> int | None:
+        """Return the scale to draw at, or None if none fits."""
+        wide, high = self.room
+        measured = self.view.measured
+        least = max(measured.width / wide, measured.height / high) / TICKS_PER_MM
+        scales = range(max(1, int(least)), COARSEST + 1)
+        largest = next((n for n in scales if self._fits(n)), None)
+        if largest is None:
+            return None
+        if not self._is_clear(largest):
+            largest = next((n for n in scales[:MOST_TRIED] if self._is_clear(n)), largest)
+        return standard_scale(largest, self._is_clear)
+
+    def picture(self, n: int) -> Picture:
+        """Return the sheet drawn at 1:n."""
+        if n not in self.drawn:
+            self.drawn[n] = sheet_picture(
+                self.view, n, self.names, inches=self.inches, sparse=self.sparse
+            )
+        return self.drawn[n]
+
+    def _fits(self, n: int) -> bool:
+        found = sheet_box(self.view, n, inches=self.inches, sparse=self.sparse)
+        left, top, right, foot = found
+        return right - left <= self.room[0] and foot - top <= self.room[1]
+
+    def _is_clear(self, n: int) -> bool:
+        return self._fits(n) and not self.picture(n).clashes
 
 
 def _marks(steps: Sequence[Step], room: Box, columns: int) -> Iterator[Primitive]:

@@ -7,8 +7,9 @@ Source:
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
+from math import ceil
 
 from sheetcut.draw.lettering import NOTE, READING, SIZE, width
 from sheetcut.draw.primitives import Line, Primitive, Shape, Text
@@ -125,6 +126,30 @@ def _clamped(
     return tuple(centres)
 
 
+def sparse(
+    readings: Sequence[Reading], pitch_mm: float, room_mm: float
+) -> tuple[list[Reading], list[Reading]]:
+    """Return the readings that find room along a ruler, the farthest among them, and the others.
+
+    Args:
+        pitch_mm: what one value takes of the room.
+
+    >>> kept, others = sparse([Reading(str(n), n, "") for n in range(5)], 4, 12)
+    >>> [one.text for one in kept], [one.text for one in others]
+    (['4', '2', '0'], ['3', '1'])
+    """
+    ordered = sorted(readings, key=lambda reading: reading.at, reverse=True)
+    every = max(1, ceil(len(ordered) * pitch_mm / max(room_mm, pitch_mm)))
+    others = [one for n, one in enumerate(ordered) if n % every]
+    return ordered[::every], others
+
+
+def unlabelled(readings: Sequence[Reading]) -> Standing:
+    """Return readings that have a triangle at the ruler and their value with the steps only."""
+    bare = tuple(replace(one, text="") for one in readings)
+    return Standing(NOTE, bare, tuple(one.at for one in bare), (0,) * len(bare))
+
+
 def in_column(readings: Sequence[Reading], low: float, high: float) -> Standing:
     """Return values left of a ruler, moved apart where their marks are too close."""
     ordered = tuple(sorted(readings, key=lambda reading: reading.at))
@@ -182,6 +207,8 @@ def under(standing: Standing, ruler_foot: float) -> list[Primitive]:
         tip, top = ruler_foot + 0.3, ruler_foot + 0.3 + arrow
         half = arrow * 0.55
         items.append(Shape(((one.at, tip), (one.at + half, top), (one.at - half, top)), "black"))
+        if not one.text:
+            continue
         head = top + GAP_MM + row * (height + ROW_MM) + elbow
         if row or elbow:
             items.append(Line(((one.at, top), (centre, head - 0.5)), FINE))
@@ -203,6 +230,8 @@ def beside(standing: Standing, ruler_left: float) -> list[Primitive]:
         tip, back = ruler_left - 0.3, ruler_left - 0.3 - arrow
         half = arrow * 0.55
         items.append(Shape(((tip, one.at), (back, one.at - half), (back, one.at + half)), "black"))
+        if not one.text:
+            continue
         right = back - GAP_MM
         if moved_off:
             right -= ELBOW_MM

@@ -41,12 +41,23 @@ class Picture:
     clashes: int
 
 
-def sheet_picture(view: View, n: int, names: Sequence[tuple[str, ...]], *, inches: bool) -> Picture:
-    """Return the sheet drawn at 1:n; names has the lines for each blank."""
+def sheet_picture(
+    view: View,
+    n: int,
+    names: Sequence[tuple[str, ...]],
+    *,
+    inches: bool,
+    sparse: bool = False,
+) -> Picture:
+    """Return the sheet drawn at 1:n; names has the lines for each blank.
+
+    Args:
+        sparse: whether the rulers carry only as many readings as find room.
+    """
     place = Place(n)
     taken = Taken()
     reach = _reach(view, place)
-    around = _around(view, place, reach, inches=inches)
+    around = _around(view, place, reach, inches=inches, sparse=sparse)
     tagged = marks.tags(view, place, taken)
     read = readings.inside_readings(view, place, taken, inches=inches)
     keepers = leftovers.keeper_notes(view, place, taken, inches=inches)
@@ -73,11 +84,12 @@ def sheet_picture(view: View, n: int, names: Sequence[tuple[str, ...]], *, inche
     )
 
 
-def sheet_box(view: View, n: int, *, inches: bool) -> Box:
+def sheet_box(view: View, n: int, *, inches: bool, sparse: bool = False) -> Box:
     """Return the box that a sheet's picture at 1:n will have, without drawing all of it."""
     place = Place(n)
     reach = _reach(view, place)
-    return _ruled(_around(view, place, reach, inches=inches), view, place, reach)
+    around = _around(view, place, reach, inches=inches, sparse=sparse)
+    return _ruled(around, view, place, reach)
 
 
 def _reach(view: View, place: Place) -> tuple[float, float]:
@@ -87,14 +99,14 @@ def _reach(view: View, place: Place) -> tuple[float, float]:
 
 
 def _around(
-    view: View, place: Place, reach: tuple[float, float], *, inches: bool
+    view: View, place: Place, reach: tuple[float, float], *, inches: bool, sparse: bool
 ) -> list[Primitive]:
     """Return all that stands outside the usable area, but for the rulers."""
     return [
         *_paper_edges(view, place),
-        *marks.flags(view, place, place.box(view.measured)[1]),
+        *marks.flags(view, place, place.box(view.measured)[1], sparse=sparse),
         *_start_corner(reach),
-        *_ruler_readings(view, place, reach, inches=inches),
+        *_ruler_readings(view, place, reach, inches=inches, sparse=sparse),
     ]
 
 
@@ -219,7 +231,7 @@ def _start_corner(reach: tuple[float, float]) -> Iterator[Primitive]:
 
 
 def _ruler_readings(
-    view: View, place: Place, reach: tuple[float, float], *, inches: bool
+    view: View, place: Place, reach: tuple[float, float], *, inches: bool, sparse: bool
 ) -> list[Primitive]:
     low = []
     high = []
@@ -238,9 +250,15 @@ def _ruler_readings(
         if one.edge == "top":
             high.append(running.Reading(text, place.y(one.reading), role))
     right, top = place.x(view.usable.right), place.y(view.usable.top)
+    under, beside = reach[1] + ruler.DEPTH_MM, -reach[0] - ruler.DEPTH_MM
+    items: list[Primitive] = []
+    if sparse:
+        widest = max((width(one.text, NOTE, "sans bold") for one in low), default=0.0)
+        room = right + RIGHT_ROOM_MM + LEFT_ROOM_MM, reach[1] - top + TOP_ROOM_MM
+        low, bare_low = running.sparse(low, widest + running.BESIDE_MM, room[0])
+        high, bare_high = running.sparse(high, NOTE + running.ABOVE_MM, room[1])
+        items += running.under(running.unlabelled(bare_low), under)
+        items += running.beside(running.unlabelled(bare_high), beside)
     row = running.in_rows(low, -LEFT_ROOM_MM, right + RIGHT_ROOM_MM)
     column = running.in_column(high, top - TOP_ROOM_MM, reach[1])
-    return [
-        *running.under(row, reach[1] + ruler.DEPTH_MM),
-        *running.beside(column, -reach[0] - ruler.DEPTH_MM),
-    ]
+    return [*items, *running.under(row, under), *running.beside(column, beside)]
