@@ -27,6 +27,7 @@ from sheetcut.nest.choice import Pick, choice
 from sheetcut.nest.cover import without_surplus
 from sheetcut.nest.fronts import Fronts, TooMuch
 from sheetcut.nest.grid import groups
+from sheetcut.nest.holding import held
 from sheetcut.nest.needs import needs
 from sheetcut.nest.rows import Row
 from sheetcut.nest.task import Task
@@ -108,7 +109,10 @@ def _claim(
         sets.work += CHOICE_WORK
         if sets.work > sets.most_work:
             break
-        none, numbers = choice(task, sets.found, budget, seconds=seconds())
+        picks = list(sets.found)
+        none, numbers = held(task, sets.rows, picks, budget)
+        if not none and not numbers:
+            none, numbers = choice(task, picks, budget, seconds=seconds())
         if none:
             return listed, None
         if not numbers or sets.is_due():

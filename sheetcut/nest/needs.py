@@ -11,6 +11,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import gcd
 
+import numpy as np
+
 from sheetcut.nest.rows import Row
 
 LONGEST_COUNT = 20_000  # sums of money that are told apart; beyond, the last sheet is taken in part
@@ -49,18 +51,18 @@ def carried(row: Row, costs: Sequence[int], limits: Sequence[int | None], budget
     unit = gcd(*(costs[stock] for stock, *_ in paid)) if paid else 1
     if budget // unit > LONGEST_COUNT:
         return total + _in_part(paid, costs, budget)
-    best = [0] * (max(0, budget) // unit + 1)
+    best = np.zeros(max(0, budget) // unit + 1, dtype=np.int64)
     for stock, most, limit in paid:
         step = costs[stock] // unit
         left, many = limit, 1
         while left > 0:
             # One, two, four and so on at a time make every number of sheets.
             some = min(many, left)
-            for sum_ in range(len(best) - 1, some * step - 1, -1):
-                best[sum_] = max(best[sum_], best[sum_ - some * step] + some * most)
+            with_them = best[: max(0, len(best) - some * step)] + some * most
+            best[some * step :] = np.maximum(best[some * step :], with_them)
             left -= some
             many *= 2
-    return total + best[-1]
+    return total + int(best[-1])
 
 
 def _in_part(paid: list[tuple[int, int, int]], costs: Sequence[int], budget: int) -> int:
