@@ -311,3 +311,17 @@ def test_a_file_that_cannot_be_written_stays_and_is_said_so(browsing, monkeypatc
     assert answer.status_code == 409
     assert "No space left on device" in answer.get_data(as_text=True)
     assert written(browsing) == before
+
+
+def test_what_was_changed_by_hand_is_told_before_it_comes_in_too(browsing):
+    path = browsing.folder / "studio.toml"
+    by_hand = written(browsing).replace('mat = "600 x 450"', 'mat = "900 x 600"')
+    path.write_text(by_hand, encoding="utf-8")
+    assert "not brought in yet" in browsing.get("/studio").get_data(as_text=True)
+    looked = browsing.post("/studio/look", **(opened(browsing) | {"ruler": "1200"}))
+    page = looked.get_data(as_text=True)
+    assert "changed in the file by hand" in page
+    assert "600 mm x 450 mm -&gt; 900 mm x 600 mm" in page
+    browsing.post("/studio/keep", **browsing.form_of(looked, "/studio/keep"))
+    with Store.open(browsing.folder) as store:
+        assert store.recorded().rules.mat == (mm(900), mm(600))
