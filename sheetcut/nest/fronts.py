@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from array import array
 from collections.abc import Iterator, Sequence
+from math import prod
 from types import ModuleType
 from typing import Any
 
@@ -19,6 +20,7 @@ from sheetcut.nest.task import Task
 MOST_NODES = 600_000  # sets
 SLOTS = 1 << 20  # 16 MB
 MOST_CORNERS = 1_200_000  # of all sets together; 19 MB
+CORNERS = 50  # of a set, more than there are on average
 MOST_SPARE = 1_000  # of one set
 MOST_BLANKS = 14  # in a set that is tried in every way
 
@@ -50,19 +52,23 @@ class Fronts:
         self.stocks = tuple(stocks)
         self.loops: Any = machine or filling
         self._is_compiled = machine is not None
+        # There are no more sets than ways to take some of each kind.
+        nodes = min(MOST_NODES, 1 + prod(task.blanks[kind].count + 1 for kind in kinds))
+        corners = min(MOST_CORNERS, CORNERS * nodes)
+        slots = min(SLOTS, 1 << (2 * nodes).bit_length())
         head = [0] * filling.HEAD
         head[filling.PLACES] = len(kinds)
         head[filling.NODES] = 1
         head[filling.WIDE] = max(task.stocks[i].wide for i in stocks)
         head[filling.HIGH] = max(task.stocks[i].high for i in stocks)
-        head[filling.MOST_NODES] = MOST_NODES
-        head[filling.MOST_CORNERS] = MOST_CORNERS
+        head[filling.MOST_NODES] = nodes
+        head[filling.MOST_CORNERS] = corners
         head[filling.MOST_SPARE] = MOST_SPARE
-        head[filling.SLOTS] = SLOTS
+        head[filling.SLOTS] = slots
         self.head = self.run(head)
-        self.child = self.room(2 * SLOTS)
-        self.ends = self.room(MOST_NODES)
-        self.corners = self.room(2 * MOST_CORNERS)
+        self.child = self.room(2 * slots)
+        self.ends = self.room(nodes)
+        self.corners = self.room(2 * corners)
         self.sides = self.run([side for kind in kinds for side in self._sides(kind)])
         self.items = self.room(MOST_BLANKS + 1)
         self.nodes = self.room(1 << MOST_BLANKS)
