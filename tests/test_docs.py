@@ -175,7 +175,7 @@ def test_every_command_of_the_table_runs(tmp_path):
             done = here(*shlex.split(line)[1:], typed="y\n")
         # A "no" is an answer too: after a slip, say, one blank may find no paper left.
         assert done.returncode in (0, 1), f"{line}\n{done.stdout}{done.stderr}"
-        assert done.stdout
+        assert done.stdout or done.stderr
 
 
 @pytest.mark.parametrize(("command", "words"), command_rows(), ids=lambda text: text[:40])
