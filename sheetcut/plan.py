@@ -102,7 +102,8 @@ def plan_from(
         input_hash=input_hash,
     )
     input_hash = input_hash or hashlib.sha256(document.job_bytes(job)).hexdigest()
-    return sound(replace(plan, made=made, code=code_of(plan), input_hash=input_hash))
+    plan = replace(plan, input_hash=input_hash)
+    return sound(replace(plan, made=made, code=code_of(plan)))
 
 
 def _filled_up(job: Job, answer: Answer) -> tuple[Answer, tuple[Way, ...]]:
@@ -137,7 +138,7 @@ def code_of(plan: Plan) -> str:
     Its alternatives have no part in that: one of them is another answer.
     """
     papers = tuple(replace(paper, alternatives=()) for paper in plan.papers)
-    bare = replace(plan, papers=papers, code="", made="", input_hash="")
+    bare = replace(plan, papers=papers, code="", made="")
     number = int.from_bytes(hashlib.sha256(document.plan_bytes(bare)).digest()[:8], "big")
     letters = []
     for _ in range(CODE_LENGTH):

@@ -13,8 +13,9 @@ from sheetcut.units import TICKS_PER_MM
 TICKS_PER_METRE = 1_000 * TICKS_PER_MM
 AS_PLANNED = "as planned"
 
-Row = tuple[str, str, str, str, str, str]
-"""Which plan it is, cuts, ruler settings, how far the knife travels, largest keeper, scrap."""
+Row = tuple[str, ...]
+"""Which plan it is, cuts, ruler settings, cuts over the mat where that is known, how far the
+knife travels, largest keeper, scrap."""
 
 
 def alternative_rows(plan: Plan, paper: PaperPlan) -> tuple[Row, ...]:
@@ -39,6 +40,7 @@ def _row(plan: Plan, paper: PaperPlan, word: str, layouts: Iterable[Layout]) -> 
         word,
         f"{figures.cuts} cuts",
         f"{figures.settings} settings",
+        *([f"{figures.over_mat} over the mat"] if plan.job.rules.mat else []),
         f"{round(figures.effort / TICKS_PER_METRE)} m of knife",
         keeper.replace("×", "x"),
         f"{percent(figures.scrap, measured)} % scrap",
@@ -48,13 +50,14 @@ def _row(plan: Plan, paper: PaperPlan, word: str, layouts: Iterable[Layout]) -> 
 def alternative_lines(plan: Plan, paper: PaperPlan) -> tuple[str, ...]:
     """Return the same as lines, figures one below the other."""
     rows = alternative_rows(plan, paper)
-    widths = [max((len(row[column]) for row in rows), default=0) for column in range(5)]
+    columns = len(rows[0]) if rows else 0
+    widths = [max(len(row[column]) for row in rows) for column in range(columns)]
     lines = []
-    for word, cuts, settings, knife, keeper, scrap in rows:
-        lines.append(
-            f"{word:<{widths[0]}}   {cuts:>{widths[1]}}   {settings:>{widths[2]}}   "
-            f"{knife:>{widths[3]}}   {keeper:<{widths[4]}}   {scrap}"
-        )
+    for row in rows:
+        word, *figures, keeper, scrap = row
+        cells = [f"{word:<{widths[0]}}"]
+        cells += [f"{one:>{widths[n]}}" for n, one in enumerate(figures, start=1)]
+        lines.append("   ".join((*cells, f"{keeper:<{widths[-2]}}", scrap)))
     return tuple(lines)
 
 
