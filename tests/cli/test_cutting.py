@@ -50,7 +50,9 @@ def test_a_week_as_a_shell_sees_it(tmp_path):
     assert shell("drawer", "import", "--yes", cwd=studio).returncode == 0
     assert shell("plan", "--json", cwd=studio).returncode == 0
     plan = plan_of(studio)
-    keepers = re.findall(r'"names": \[\s*"([^"]+)"', (plan / "plan.json").read_text())
+    papers = json.loads((plan / "plan.json").read_text())["papers"]
+    layouts = [layout for paper in papers for layout in paper["layouts"]]
+    keepers = [name for one in layouts for keeper in one["keepers"] for name in keeper["names"]]
     assert keepers
 
     done = shell("cut", plan, "--yes", cwd=studio)
@@ -175,10 +177,10 @@ def test_a_layout_cut_otherwise_is_booked_as_it_was(kept):
 
 def test_what_is_pinned_up_is_spoken_for(kept):
     plan = plan_of(kept)
-    one = numbers(plan)["RAG-L"][0]
+    one = numbers(plan)["RAG-L"][-1]  # the last stands for one sheet alone
     done = here("hold", plan, "--layout", one)
     assert done.returncode == 0, done.stderr
-    assert f"layout {one}: Marram large, sheet 1 (1 pinned up)" in done.stderr
+    assert f"layout {one}: Marram large, sheet 4 (1 pinned up)" in done.stderr
     assert drawer_of(kept)["RAG-L"]["held"] == 1
     here("plan", kept)
     rest = json.loads((plan_of(kept) / "plan.json").read_text())
@@ -238,7 +240,7 @@ def test_a_plan_with_faults_is_not_booked(kept):
 @pytest.mark.parametrize(
     ("words", "told"),
     [
-        ("--layout 99", "it has no layout 99; its layouts are 1 to 12"),
+        ("--layout 99", "it has no layout 99; its layouts are 1 to 10"),
         ("--layout 1 --layout 1", "one stands there twice"),
         ("--spoiled D99", "1 of D99 spoiled, and the layouts to be cut have 0"),
         ("--spoiled D01 --spoiled D01", "2 of D01 spoiled, and the layouts to be cut have 1"),
