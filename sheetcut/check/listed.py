@@ -230,6 +230,7 @@ class _Listing:
         """Whether a set can be cut from a sheet."""
         if not any(counts):
             return True
+        self.took(1 + len(counts) // 8)
         known = self.shapes.setdefault((self.lying[at], self.rooms[at]), {})
         return bool(self._shapes(known, at, counts))
 
