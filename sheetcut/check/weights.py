@@ -39,7 +39,12 @@ def weights_faults(case: PaperCase, certificate: dict[str, Any]) -> Iterator[str
     if rows is None:
         yield "the bound's certificate is not written as rows of weights in whole numbers"
         return
-    sheets = [one for one in case.plan.job.sheets_of(case.where) if one.on_hand != 0]
+    step = reading_step(case.plan.job, case.where)
+    sheets = [
+        one
+        for one in case.plan.job.sheets_of(case.where)
+        if one.on_hand != 0 and min(one.usable_width, one.usable_height) >= step
+    ]
     for row in rows:
         for sheet in sheets:
             most = row.capacity.get(sheet.id)

@@ -69,7 +69,11 @@ def read_plan(data: bytes, *, source: str = "the plan") -> Plan:
     except (ValueError, ArithmeticError, LookupError) as error:
         if isinstance(error, SheetcutError):
             raise
-        raise UnreadablePlan(source, str(error)) from error
+        # Python's decimals say nothing of what was wrong with a figure.
+        words = "a figure in it is no figure of a plan"
+        raise UnreadablePlan(
+            source, words if isinstance(error, ArithmeticError) else str(error)
+        ) from error
 
 
 def disagreements(data: bytes, plan: Plan) -> tuple[Fault, ...]:

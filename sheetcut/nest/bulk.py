@@ -41,12 +41,16 @@ def in_whole_numbers(
 ) -> Solution | None:
     """Return a plan of whole numbers of the best patterns and a plan for the rest.
 
+    None too where no pattern is taken as often as once.
+
     Args:
         plan_rest: plans what is left over; None where the paper left cannot hold it.
     """
     trees = patterns.trees()
     numbers = {key: n for key, n in patterns.whole_part().items() if key in trees}
     rest = rest_of(task, numbers)
+    if rest.n_blanks == task.n_blanks:
+        return None
     planned = plan_rest(rest) if rest.n_blanks else Solution(())
     return None if planned is None else together(task, numbers, trees, planned)
 

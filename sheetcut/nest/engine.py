@@ -11,10 +11,11 @@ from sheetcut.layout import Answer, Bound, Candidate, Measure, Short
 from sheetcut.nest.best import Best, whole
 from sheetcut.nest.board import Board, Solution, Tree
 from sheetcut.nest.deal import candidate_of
+from sheetcut.nest.hunt import Found
 from sheetcut.nest.proof import bound_of
 from sheetcut.nest.reasons import amount
 from sheetcut.nest.search import Search, Tell
-from sheetcut.nest.short import shorten
+from sheetcut.nest.short import lengthened, shorten
 from sheetcut.nest.stop import Stop
 from sheetcut.nest.task import Stock, Task, stocks_of, task_of
 from sheetcut.nest.tidy import tidied
@@ -97,8 +98,20 @@ def lay_out(
     search.improve()
     best = search.best
     assert best is not None
+    while missing and (more := _with_more(job, best, task, missing, seed)) is not None:
+        missing -= Counter(more.task.counts) - Counter(best.task.counts)
+        before += search.used
+        search = search_for(more.task.counts, more)
+        search.limit = max(0, search.limit - before)
+        search.improve()
+        best = search.best
+        assert best is not None
     plain = [best.found.solution]
     tidier = tidied(best, seed, before + search.used) if tidy else plain
+    if missing:
+        # One that leaves a sheet whole could have held what is short.
+        used = best.found.solution.used()
+        tidier = [one for one in tidier if one.used() == used] or plain
     candidates = [candidate_of(best.task, one) for one in tidier]
     return Answer(
         paper=paper,
@@ -110,6 +123,24 @@ def lay_out(
         stopped=search.stopped,
         notes=(*notes, *offcut_notes(search, best)),
     )
+
+
+def _with_more(job: Job, best: Best, whole: Task, missing: Counter[int], seed: int) -> Best | None:
+    """Return a plan with some of the pieces that were missing in it; None if none finds room.
+
+    Args:
+        whole: the task of everything, with its own way of deciding "alike" lines.
+    """
+    old = best.task
+    task = task_of(job, old.paper, old.stocks, {**whole.turns, **old.turns}, whole.counts)
+    start = renumbered(best.found.solution, old, task)
+    more, solution = lengthened(task, _open_board(task), start, missing, seed)
+    if not more:
+        return None
+    counts = Counter(old.counts) + more
+    smaller = task_of(job, old.paper, old.stocks, task.turns, counts)
+    solution = renumbered(solution, task, smaller)
+    return Best(smaller, Found(0, smaller.value(solution.used()), solution))
 
 
 def default_rounds(n_blanks: int) -> int:

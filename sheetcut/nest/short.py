@@ -34,9 +34,33 @@ def shorten(task: Task, board: Board, start: Solution, seed: int) -> tuple[Count
             high = middle - 1
     packer.keep()
     lines = Counter(line for _, line in queue[:low])
+    return lines + _added(packer, queue[low:]), packer.solution()
+
+
+def lengthened(
+    task: Task, board: Board, start: Solution, missing: Counter[int], seed: int
+) -> tuple[Counter[int], Solution]:
+    """Return how many more of each line find room beside a plan, and the plan with them.
+
+    A plan that was made better takes less paper than it did when pieces were left out.
+    """
+    packer = _Packer(board, seed)
+    packer.take(start)
+    left = Counter(missing)
+    queue = []
+    for kind, line in _queue(task):
+        if left[line]:
+            left[line] -= 1
+            queue.append((kind, line))
+    return _added(packer, queue), packer.solution()
+
+
+def _added(packer: _Packer, queue: Sequence[tuple[int, int]]) -> Counter[int]:
+    """Place what finds room, in order, and return how many of each line that is."""
+    lines: Counter[int] = Counter()
     failed: set[int] = set()
     tried = 0
-    for kind, line in queue[low:]:
+    for kind, line in queue:
         if kind in failed:
             continue
         if packer.adds(kind, rounds=TRY_ROUNDS if tried < MOST_FILLED else 0):
@@ -44,7 +68,7 @@ def shorten(task: Task, board: Board, start: Solution, seed: int) -> tuple[Count
         else:
             failed.add(kind)
             tried += 1
-    return lines, packer.solution()
+    return lines
 
 
 def _queue(task: Task) -> list[tuple[int, int]]:

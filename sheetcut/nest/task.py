@@ -111,6 +111,11 @@ class Task:
         return sum(blank.count for blank in self.blanks)
 
     @cached_property
+    def counts(self) -> dict[int, int]:
+        """How many of each order line are wanted."""
+        return {line: n for blank in self.blanks for line, n in blank.lines}
+
+    @cached_property
     def area(self) -> int:
         """The area of all blanks in square steps."""
         return sum(blank.area * blank.count for blank in self.blanks)

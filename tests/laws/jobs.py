@@ -100,6 +100,7 @@ def transposed(job: Job) -> Job:
                 width=piece.height,
                 height=piece.width,
                 margin=_across(piece.margin),
+                border=_across(piece.border),
                 turn=CROSSED.get(piece.turn, piece.turn),
             )
             for piece in job.pieces
