@@ -2,6 +2,7 @@
 
 Without arguments the style and type checks run too. Where SHEETCUT_BROWSER is set to "needed", the
 tests in a browser are set up as well, and fail where there is none; else they are left out by name.
+With --campaign first, the long campaign runs instead; what follows is handed to it.
 """
 
 import os
@@ -24,6 +25,8 @@ def main(arguments: list[str]) -> int:
     """Return the exit code: 0 only if every check and every test passed."""
     needed = os.environ.get("SHEETCUT_BROWSER") == "needed"
     python = ready("test", "browser") if needed else ready("test")
+    if arguments[:1] == ["--campaign"]:
+        return run(python, "-m", "tests.campaign", *arguments[1:])
     checks = () if arguments else STYLE
     failed = [" ".join(check) for check in checks if run(python, "-m", *check)]
     code = run(python, "-m", "pytest", *arguments)

@@ -15,7 +15,7 @@ from typing import Any, TextIO
 # Thousands of jobs in one process repay the loading of the compiled loops at once.
 os.environ.setdefault("SHEETCUT_KERNEL", "compiled")
 
-from tests.campaign import differential, laws
+from tests.campaign import differential, fuzz, laws
 
 
 @dataclass(slots=True)
@@ -84,6 +84,22 @@ def run_differential(tally: Tally, seeds: Iterable[int]) -> None:
         _now_and_then(tally)
 
 
+def run_fuzz(tally: Tally, numbers: Iterable[int]) -> None:
+    """Hand over one spoiled thing of each kind for each number."""
+    for number in numbers:
+        for target in fuzz.TARGETS:
+            found = fuzz.failure(target, number)
+            tally.add(**{target.name: 1}, broken=found is not None)
+            if found:
+                tally.tell({"target": target.name, "number": number, "broken": found})
+        tally.add(jobs=1)
+        tally.most(memory_mb=fuzz.memory_kb() // 1024)
+        _now_and_then(tally)
+    if tally.counts.get("memory_mb", 0) * 1024 > fuzz.MOST_MEMORY_KB:
+        tally.add(broken=1)
+        tally.tell({"broken": "more memory than it may have"})
+
+
 def _now_and_then(tally: Tally) -> None:
     if tally.counts["jobs"] % 500 == 0:
         print(tally, flush=True)
@@ -92,6 +108,7 @@ def _now_and_then(tally: Tally) -> None:
 PARTS: dict[str, tuple[Callable[[Tally, Iterable[int]], None], int]] = {
     "laws": (run_laws, 100_000),
     "differential": (run_differential, 2_000),
+    "fuzz": (run_fuzz, 10_000),
 }
 """What may be run, and how many of it where nobody says."""
 
@@ -106,6 +123,8 @@ def main(arguments: list[str]) -> int:
     parser.add_argument("--first", type=int, default=0, help="the seed to begin at")
     parser.add_argument("--log", type=Path, help="a file to add failures to; else they are printed")
     chosen = parser.parse_args(arguments)
+    if unknown := set(chosen.parts) - set(PARTS):
+        parser.error(f"there is no part {', '.join(sorted(unknown))}")
     fell = 0
     for name in chosen.parts or PARTS:
         run, usual = PARTS[name]
