@@ -92,11 +92,20 @@ def test_from_an_empty_folder_to_a_drawer_that_is_kept(tmp_path):
     assert "blank 178 x 240 mm" in quoted  # 148 + 15 + 15 by 210 + 15 + 15
     said(shell("quote", "A5", "--paper", "Harbour Board", "--margin", "15", "--take", cwd=studio))
     assert "Q1" in said(shell("orders", cwd=studio))
-    first_page(studio)
+    assert "My studio" in first_page(studio)
+
+
+def test_the_page_makes_the_folder_of_a_new_studio(tmp_path):
+    """The README's first steps name a folder that is not there yet."""
+    assert "An empty folder" in first_page(tmp_path / "my-studio")
+    assert (tmp_path / "my-studio").is_dir()
+    done = shell("page", tmp_path / "not there" / "my-studio", "--no-browser")
+    assert done.returncode == 2
+    assert "this folder is not there" in done.stderr
 
 
 def first_page(studio):
-    """Open the studio's page as a browser would, and end it as Ctrl-C does."""
+    """Return the studio's page as a browser shows it first, and end it as Ctrl-C does."""
     command = [sys.executable, "-m", "sheetcut.cli", "page", str(studio), "--no-browser"]
     with subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.PIPE) as served:
         try:
@@ -104,8 +113,9 @@ def first_page(studio):
             assert re.match(r"http://127\.0\.0\.1:\d+/", address)
             cookies = urllib.request.HTTPCookieProcessor(CookieJar())
             with urllib.request.build_opener(cookies).open(address, timeout=20) as answer:
-                assert "My studio" in answer.read().decode()
+                shown = answer.read().decode()
         finally:
             served.send_signal(signal.SIGINT)
             _, words = served.communicate(timeout=20)
     assert b"Traceback" not in words
+    return shown

@@ -20,6 +20,7 @@ A_DAY = re.compile(r"^\d{4}-\d\d-\d\d$", re.MULTILINE)  # as the diary heads it
 A_TIME = re.compile(r"^  \d\d:\d\d(?=  )", re.MULTILINE)
 SHOWN_DATE = "2026-11-25"  # the day that pages show, whenever they are made
 SHOWN_TIME = "  09:00"
+LONG_ENOUGH = "60"  # seconds, so that no clock has a say in what is shown
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,9 +59,13 @@ class Session:
         raise AssertionError(f"no page should ask for: {typed}")
 
     def _sheetcut(self, *arguments: str, words: bool = True) -> str:
+        if arguments[0] == "plan":
+            arguments = (*arguments, "--seconds", LONG_ENOUGH)
         with contextlib.chdir(self.folder), mock.patch.dict("os.environ", COLUMNS="110"):
             done = here(*arguments)
-        printed = done.stdout + (done.stderr if words else "")
+        # Words about the work come and go with the time it takes; the last of them stays.
+        told = done.stderr if done.returncode else "".join(done.stderr.splitlines(True)[-1:])
+        printed = done.stdout + (told if words else "")
         printed = A_DAY.sub(SHOWN_DATE, A_DATE.sub(SHOWN_DATE, printed))
         return A_TIME.sub(SHOWN_TIME, printed)
 

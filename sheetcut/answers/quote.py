@@ -34,7 +34,7 @@ from sheetcut.units import Cents, Edges, Length
 
 QUOTED = "quote"
 
-QUICK = Effort(rounds=20_000, seconds=2)  # somebody waits for an answer while quoting
+QUICK = Effort(rounds=20_000, seconds=4)  # somebody waits for an answer while quoting
 
 
 class PaperNotThere(SheetcutError):

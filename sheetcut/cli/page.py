@@ -34,12 +34,14 @@ def page(
 ) -> None:
     """Open the studio as a page in the browser, on this machine alone.
 
-    It runs until it is closed on the page, or until Ctrl-C. An empty folder is offered a studio
-    to begin with. With --tablet it can be opened beside the mat as well.
+    It runs until it is closed on the page, or until Ctrl-C. A folder that is new or empty is
+    offered a studio to begin with. With --tablet it can be opened beside the mat as well.
     """
     from sheetcut.errors import SheetcutError  # noqa: PLC0415
 
     try:
+        if not double_click:
+            _begin(folder)
         if desktop:
             _put_on_desktop(folder, tablet=tablet)
         else:
@@ -51,6 +53,13 @@ def page(
 
             show_sorry(str(error))
         raise
+
+
+def _begin(folder: Path) -> None:
+    """Make the folder of a studio that begins today, where the folder round it is there."""
+    if not folder.exists() and folder.absolute().parent.is_dir():
+        folder.mkdir()
+        click.echo(f"{folder}: made, for a studio to begin in", err=True)
 
 
 def _open(folder: Path, port: int, *, no_browser: bool, tablet: bool) -> None:
@@ -101,7 +110,6 @@ def _put_on_desktop(folder: Path, *, tablet: bool) -> None:
 
     if not folder.is_dir():
         raise NoFolder(folder)
-
     put = put_on_desktop(folder, tablet=tablet)
     click.echo(put.path)
     for line in put.says:
