@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -22,7 +24,12 @@ from sheetcut.cli.shown import (
 from sheetcut.cli.studio import studio_job
 
 if TYPE_CHECKING:
-    pass
+    from datetime import date
+
+    from sheetcut.job import Preference
+    from sheetcut.layout import Plan
+    from sheetcut.nest import Stop
+    from sheetcut.read import Studio
 
 
 @click.command()
@@ -78,54 +85,94 @@ def plan(  # noqa: PLR0917
 
     Drawings, waste and plan go into FOLDER/out. Ctrl-C keeps the best found up to then.
     """
-    from datetime import datetime  # noqa: PLC0415
-
     from sheetcut.nest import Stop  # noqa: PLC0415
-    from sheetcut.plan import make_plan  # noqa: PLC0415
     from sheetcut.printout.files import write_plan  # noqa: PLC0415
     from sheetcut.printout.pages import missing_words  # noqa: PLC0415
 
-    kind = None if like is None else kind_of(like)
-    day = None if due is None else typed_day(due)
-    before = None if keep is None else sound_plan(keep)
+    asked = _Asked(
+        seconds=seconds,
+        seed=seed,
+        rounds=rounds,
+        kind=None if like is None else kind_of(like),
+        day=None if due is None else typed_day(due),
+        before=None if keep is None else sound_plan(keep),
+    )
     studio = studio_job(folder)
     for note in studio.notes:
         click.echo(f"note: {note}", err=True)
-    job, input_hash = studio.job, studio.input_hash
-    if day is not None:
-        from sheetcut.answers.due import due_by  # noqa: PLC0415
-
-        job, input_hash = due_by(job, day), ""
-    made_at = datetime.now().astimezone().isoformat(timespec="seconds")
     stop = Stop(seconds)
-    told: list[str] = []
     with will_do(stop), progress() as tell:
-        if before is not None:
-            from sheetcut.answers.keeping import keeping  # noqa: PLC0415
-            from sheetcut.answers.supply import Effort  # noqa: PLC0415
-
-            effort = Effort(seed, rounds, seconds)
-            kept = keeping(
-                job, before, effort=effort, stop=stop, made=made_at, input_hash=input_hash
-            )
-            made, told = kept.plan, list(kept_lines(before, kept))
-        else:
-            made = make_plan(
-                job,
-                seconds=seconds,
-                seed=seed,
-                rounds=rounds,
-                made=made_at,
-                input_hash=input_hash,
-                stop=stop,
-                tell=tell,
-            )
-        if kind is not None:
-            made = liked(made, kind)
+        made, told = _planned(studio, asked, stop, tell)
         tell("drawing the layouts")
         written = write_plan(made, folder)
     for missing in written.missing:
         click.echo(f"note: {missing_words(missing)}", err=True)
+    _show(made, as_json=as_json)
+    if more:
+        from sheetcut.cli.further import more_lines  # noqa: PLC0415
+
+        told = (*told, *more_lines(made, studio.settings))
+    for line in told:
+        click.echo(line, err=as_json)
+    click.echo(f"drawings and figures: {written.folder}", err=True)
+    raise SystemExit(NO if made.short else YES)
+
+
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """How a plan is asked for, beside what the studio's files say.
+
+    Attributes:
+        kind: of the plans that cost the same, which; None for the studio's preference.
+        day: only what is due by then; None for everything.
+        before: a plan whose layouts are kept as far as can be.
+    """
+
+    seconds: float
+    seed: int
+    rounds: int | None
+    kind: Preference | None
+    day: date | None
+    before: Plan | None
+
+
+def _planned(
+    studio: Studio, asked: _Asked, stop: Stop, tell: Callable[[str], None]
+) -> tuple[Plan, Sequence[str]]:
+    """Return the plan that is asked for, and what has to be said of it besides."""
+    from datetime import datetime  # noqa: PLC0415
+
+    from sheetcut.plan import make_plan  # noqa: PLC0415
+
+    job, input_hash = studio.job, studio.input_hash
+    if asked.day is not None:
+        from sheetcut.answers.due import due_by  # noqa: PLC0415
+
+        job, input_hash = due_by(job, asked.day), ""
+    now = datetime.now().astimezone().isoformat(timespec="seconds")
+    told: Sequence[str] = ()
+    if asked.before is not None:
+        from sheetcut.answers.keeping import keeping  # noqa: PLC0415
+        from sheetcut.answers.supply import Effort  # noqa: PLC0415
+
+        effort = Effort(asked.seed, asked.rounds, asked.seconds)
+        kept = keeping(job, asked.before, effort=effort, stop=stop, made=now, input_hash=input_hash)
+        made, told = kept.plan, list(kept_lines(asked.before, kept))
+    else:
+        made = make_plan(
+            job,
+            seconds=asked.seconds,
+            seed=asked.seed,
+            rounds=asked.rounds,
+            made=now,
+            input_hash=input_hash,
+            stop=stop,
+            tell=tell,
+        )
+    return (made if asked.kind is None else liked(made, asked.kind)), told
+
+
+def _show(made: Plan, *, as_json: bool) -> None:
     if as_json:
         from sheetcut.document import plan_bytes  # noqa: PLC0415
 
@@ -134,15 +181,6 @@ def plan(  # noqa: PLR0917
         from sheetcut.printout import summary_lines  # noqa: PLC0415
 
         click.echo("\n".join(summary_lines(made)))
-    for line in told:
-        click.echo(line, err=as_json)
-    if more:
-        from sheetcut.cli.further import more_lines  # noqa: PLC0415
-
-        for line in more_lines(made, studio.settings):
-            click.echo(line, err=as_json)
-    click.echo(f"drawings and figures: {written.folder}", err=True)
-    raise SystemExit(NO if made.short else YES)
 
 
 @click.command()

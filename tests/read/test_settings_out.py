@@ -82,7 +82,7 @@ def test_the_bytes_round_it_stay(encoding, ends):
 
 
 def test_what_is_no_settings_file_is_refused():
-    with pytest.raises(ProblemsFound, match="studio.toml"):
+    with pytest.raises(ProblemsFound, match=r"studio\.toml"):
         rewritten("studio.toml", b"ruler = = 3", {("ruler",): 1})
 
 
