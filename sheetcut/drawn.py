@@ -19,7 +19,7 @@ from sheetcut.cuts import (
     with_leave_ons,
     without_needless_levels,
 )
-from sheetcut.job import Job, Sheet
+from sheetcut.job import Job, Sheet, reading_step
 from sheetcut.layout import Candidate, Keeper, Layout
 from sheetcut.units import Length
 
@@ -49,7 +49,8 @@ def drawn(job: Job, candidate: Candidate, *, first: First = "settings") -> tuple
     sheets = {sheet.id: sheet for sheet in job.sheets}
     mat = max(job.rules.mat) if job.rules.mat else None
     arranged = [
-        (sheets[name], arrange(tree, mat=mat, first=first)) for name, tree in candidate.trees
+        (sheet, arrange(tree, mat=mat, first=first, step=reading_step(job, sheet.paper)))
+        for sheet, tree in ((sheets[name], tree) for name, tree in candidate.trees)
     ]
     # The way blanks are parted may have changed, and with it what can reach an edge.
     as_found = [(sheets[name], without_needless_levels(tree)) for name, tree in candidate.trees]

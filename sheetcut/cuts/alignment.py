@@ -62,17 +62,21 @@ class _Forms:
         return self.forms[number].looks
 
 
-def aligned(tree: Part) -> Part:
+def aligned(tree: Part, *, step: Length = 1) -> Part:
     """Return a tree whose parts are put in order, leftovers last and equal parts together.
 
     Fewest ruler settings first, then fewest readings from fresh edges, then the smaller part
     nearer to the start corner. Few orders are all tried; among many, one piece in hand after
     the other is put right until nothing gets better.
+
+    Args:
+        step: what the ruler is read to. A part that is no whole number of steps long comes
+            last but for leftovers, so that no reading begins or ends beyond it.
     """
     forms = _Forms()
     root = forms.add(tree)
     divided = [n for n, form in enumerate(forms.forms) if form.forms]
-    choices = {n: _orders(forms, n) for n in sorted(divided, key=forms.looks)}
+    choices = {n: _orders(forms, n, step) for n in sorted(divided, key=forms.looks)}
     if prod(len(orders) for orders in choices.values()) <= ORDERS_TRIED:
         order = _best_of_all(forms, root, choices)
     else:
@@ -80,11 +84,14 @@ def aligned(tree: Part) -> Part:
     return _put_in_order(tree, forms, order)
 
 
-def _orders(forms: _Forms, number: int) -> list[tuple[int, ...]]:
+def _orders(forms: _Forms, number: int, step: Length) -> list[tuple[int, ...]]:
     """Return the orders to try for the parts of one form, the plainest first."""
     form = forms.forms[number]
-    counts = Counter(one for one in form.forms if not forms.forms[one].is_leftover)
-    rest = tuple(one for one in form.forms if forms.forms[one].is_leftover)
+    blanks = [one for one in form.forms if not forms.forms[one].is_leftover]
+    leftovers = (one for one in form.forms if forms.forms[one].is_leftover)
+    uneven = (one for one in blanks if forms.forms[one].side(form.along) % step)
+    counts = Counter(one for one in blanks if forms.forms[one].side(form.along) % step == 0)
+    rest = (*uneven, *leftovers)
 
     def by_size(one: int) -> tuple[Length, tuple[object, ...]]:
         return forms.forms[one].side(form.along), forms.looks(one)

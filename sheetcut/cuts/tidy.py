@@ -19,7 +19,9 @@ First = Literal["settings", "cuts", "leftover"]
 Tidiness = tuple[int, int, int, int, int, tuple[Area, ...], int]
 
 
-def arrange(tree: Part, *, mat: Length | None = None, first: First = "settings") -> Part:
+def arrange(
+    tree: Part, *, mat: Length | None = None, first: First = "settings", step: Length = 1
+) -> Part:
     """Return a tree with the same blanks that is easier to cut and to read.
 
     Levels alternate, leftovers that touch are one and lie at the far end, equal parts stand
@@ -34,12 +36,13 @@ def arrange(tree: Part, *, mat: Length | None = None, first: First = "settings")
     Args:
         mat: its long side, if known.
         first: what decides first.
+        step: what the ruler is read to; see `aligned`.
     """
     blanks: dict[tuple[Length, Length], list[Part]] = {}
     for leaf in sorted(_blanks(tree), key=lambda leaf: (leaf.piece, leaf.turned)):
         blanks.setdefault((leaf.width, leaf.height), []).append(leaf)
     waiting = {size: iter(alike) for size, alike in blanks.items()}
-    return _with_names(_arranged(_without_names(tree), mat, first), waiting)
+    return _with_names(_arranged(_without_names(tree), mat, first, step), waiting)
 
 
 def _blanks(part: Part) -> Iterator[Part]:
@@ -61,17 +64,17 @@ def _with_names(part: Part, waiting: dict[tuple[Length, Length], Iterator[Part]]
 
 
 @lru_cache(maxsize=4096)  # an edition is cut from many sheets of few patterns
-def _arranged(tree: Part, mat: Length | None, first: First) -> Part:
+def _arranged(tree: Part, mat: Length | None, first: First, step: Length) -> Part:
     def tidiness(tree: Part) -> Tidiness:
         found = _tidiness(tree, mat)
         cuts, leftovers = found[2], found[4]
         before = {"settings": 0, "cuts": cuts, "leftover": min(leftovers, default=0)}
         return (before[first], *found)
 
-    tidy = aligned(without_needless_levels(tree))
+    tidy = aligned(without_needless_levels(tree), step=step)
     while True:
         promising = sorted(other_groupings(tidy), key=tidiness)[:MOST_TRIED]
-        best = min((aligned(one) for one in promising), key=tidiness, default=tidy)
+        best = min((aligned(one, step=step) for one in promising), key=tidiness, default=tidy)
         if tidiness(best) >= tidiness(tidy):
             return tidy
         tidy = best

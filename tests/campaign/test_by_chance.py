@@ -20,6 +20,9 @@ FELL = {
     18228: "planned from within itself without end",
     # The readings at a ruler were longer than the page.
     7424: "26 strips had no room on any page",
+    # A deckle kept on a sheet that is no whole number of steps high: half a step came first.
+    21789: "a cut between the marks above a kept deckle",
+    25452: "a cut between the marks read from the top",
 }
 """Seeds whose jobs broke a law once, with what was wrong."""
 

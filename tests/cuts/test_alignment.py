@@ -52,6 +52,18 @@ def test_what_needs_the_start_edge_gets_it():
     assert figures(aligned(tree)) == (3, 0)
 
 
+def test_what_is_no_whole_number_of_steps_long_comes_last():
+    """A strip of 4 1/2 steps and one of 5, in half steps: by size the shorter comes first.
+
+    The cut between them would then be read at 4 1/2.
+    """
+    tall = Part(10, 9, "x", (Part(4, 9, piece=0), Part(6, 9)))
+    flat = Part(10, 10, piece=0)
+    tree = Part(10, 19, "y", (tall, flat))
+    assert aligned(tree).parts == (tall, flat)
+    assert aligned(tree, step=2).parts == (flat, tall)
+
+
 def how_many(part):
     """Return how many orders ``every_order`` yields at most."""
     blanks = sum(not one.is_leftover for one in part.parts)

@@ -131,6 +131,24 @@ def test_what_cannot_lie_together_gets_sheets_of_its_own():
     assert any("found for it alone, to keep its deckle at the top" in note for note in paper.notes)
 
 
+def test_half_a_millimetre_too_much_never_comes_before_a_cut():
+    """400 x 500.5, read to 1 mm: D, 200 high, is alone at first, and 300.5 are left above it.
+
+    E and F go there. Were they to change places with D, a cut would be read at 300.5.
+    """
+    clean = deckled(400, 200, loss=Edges(), deckles=(), id="clean", price=10, on_hand=None)
+    rough = deckled(400, 500, on_hand=None)
+    rough = replace(rough, height=rough.height + mm("0.5"))
+    kept = piece("D", 400, 200, deckles=("right",), turn="no")
+    others = piece("E", 150, 200, turn="no"), piece("F", 100, 60, turn="no")
+    plan = planned_on((clean, rough), kept, *others)
+    (paper,) = plan.papers
+    assert any("found for it alone" in note for note in paper.notes)
+    ways = [paper.layouts, *(one.layouts for one in paper.alternatives)]
+    readings = [cut.reading for way in ways for layout in way for cut in layout.cuts]
+    assert [reading for reading in readings if reading % mm(1)] == []
+
+
 def test_what_no_sheet_can_give_is_short_and_said():
     clean = deckled(400, 600, loss=Edges(), deckles=("left",), on_hand=3)
     plan = planned_on(
