@@ -231,7 +231,7 @@ def test_the_margin_stair_is_drawn(unkept, tmp_path):
     assert here("gives", "A4", *SMOOTH, "--in", unkept, "-o", file).returncode == 0
     words = [one.text for one in ET.parse(file).iter() if one.text]
     assert "Imperial, Slatehouse Smooth" in words
-    assert {"5", "4", "2"} <= set(words)
+    assert {"5 up to 9 mm", "4 up to 31 mm", "2 from 32 mm"} <= set(words)
 
 
 def test_a_table_is_written_and_a_label_is_no_formula(unkept, tmp_path):
