@@ -39,6 +39,8 @@ LIST_AFTER = (
     (50_000, 100_000_000),
     (200_000, 400_000_000),
 )
+FEW_BLANKS = 30  # so few are often settled by a short list
+MANY_ROUNDS = 40_000  # of search before anything is listed where there are more
 
 
 class Search:
@@ -166,6 +168,8 @@ class Search:
             self._run(lambda: False, most=MORE_ROUNDS)
             if self._active() and not self.turns.stops():
                 self._weigh(LONG_WORK)
+        if self.relaxed.n_blanks > FEW_BLANKS:
+            self._run(lambda: False, most=MANY_ROUNDS)
         for rounds, work in LIST_AFTER:
             if self._active():
                 self._run(lambda: False, most=rounds)
@@ -293,7 +297,7 @@ class Search:
             best.price - 1,
             is_due=self.turns.stops,
             most=self.limit - self.used,
-            seconds=self.turns.stop.left,
+            seconds=self.turns.stop.seconds_left,
             machine=self.turns.machine(),
             most_work=most_work,
         )
