@@ -185,11 +185,16 @@ class Composer:
             return False
         if n not in self._boxes:
             self._boxes[n] = sheet_box(self.view, n, inches=self.inches, sparse=self.sparse)
-        if self._arranged(style, _Asked(self._boxes[n], (), True)) is None:
+        if self._arranged(style, _Asked(self._boxes[n], self._keys_at_least(n), True)) is None:
             return False
         if self._picture(n).clashes and not self.may_clash:
             return False
         return self._arranged(style, self._asked(n)) is not None
+
+    def _keys_at_least(self, n: int) -> tuple[Key, ...]:
+        """Return a key that a drawing at 1:n has too: on a crowded sheet that of a finer scale."""
+        finer = [one for one in self._pictures if one < n]
+        return self._pictures[max(finer)].keys if self.may_clash and finer else ()
 
     def _standard(self, largest: int, style: rows.Style) -> int:
         return standard_scale(largest, lambda n: self._is_as_good(n, largest, style))

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from math import hypot
 
 import numpy as np
 from numpy.typing import NDArray
 
-from sheetcut.draw.place import EDGE, Box, Taken, grown
+from sheetcut.draw.place import EDGE, Box, Boxes, Taken, grown
 from sheetcut.draw.primitives import Dots, Line, Point, Primitive
 from sheetcut.draw.weights import LEADER
 
@@ -17,9 +17,8 @@ DIRECTIONS = 16
 DOT_MM = 0.45
 CLEAR_MM = 0.35
 AT_TARGET_MM = 2.2
-
-Boxes = NDArray[np.float64]
-"""Boxes as rows: left, top, right, foot."""
+AT_ONCE = 4 * DIRECTIONS  # spots looked at before those further off
+LEADS_WIDE_MM = 0.1  # to each side
 
 
 def spot_near(
@@ -27,18 +26,33 @@ def spot_near(
 ) -> Box | None:
     """Return the nearest room for a box of some size, clear of words and best clear of lines."""
     around = grown((*target, *target), FURTHEST_MM + max(size))
-    words, rules = _array(taken.near(around).boxes), _array(lines.near(around).boxes)
-    spots = _spots(target, size)
-    inside = _inside(within, spots)
+    words, rules = taken.rows_near(around), lines.rows_near(around)
     # What stands at the target itself, such as the cut's own tag, has to be crossed.
     crossed = words[~_meet(_array([grown((*target, *target), AT_TARGET_MM)]), words)[0]]
-    free = inside & ~_meet(_array_grown(spots, CLEAR_MM), words).any(axis=1)
-    clear = free & ~_meet(spots, rules).any(axis=1)
-    for number in (*np.flatnonzero(clear), *np.flatnonzero(free & ~clear)):
-        spot: Box = tuple(spots[number].tolist())
-        if _leads_clear(spot, target, crossed):
+    spots = _spots(target, size)
+    on_lines = []
+    for start in range(0, len(spots), AT_ONCE):
+        some = _free(spots[start : start + AT_ONCE], words, within)
+        struck = _meet(some, _reaching(rules, some)).any(axis=1)
+        for spot in _leading_clear(some[~struck], target, crossed):
             return spot
-    return None
+        on_lines.append(some[struck])
+    return next(_leading_clear(np.concatenate(on_lines), target, crossed), None)
+
+
+def _free(spots: Boxes, words: Boxes, within: Box) -> Boxes:
+    """Return the spots that lie within a box and are clear of words."""
+    inside = spots[_inside(within, spots)]
+    wide = _array_grown(inside, CLEAR_MM)
+    return np.asarray(inside[~_meet(wide, _reaching(words, wide)).any(axis=1)])
+
+
+def _reaching(boxes: Boxes, spots: Boxes) -> Boxes:
+    """Return the boxes that reach into the rectangle about all spots, the only ones to meet any."""
+    if not len(spots):
+        return boxes[:0]
+    around = np.concatenate([spots[:, :2].min(axis=0), spots[:, 2:].max(axis=0)])
+    return np.asarray(boxes[_meet(around[None], boxes)[0]])
 
 
 def _ring() -> Boxes:
@@ -69,12 +83,10 @@ def _array_grown(boxes: Boxes, by: float) -> Boxes:
 
 def _meet(ones: Boxes, others: Boxes) -> NDArray[np.bool_]:
     """Return for each of some boxes and each of others whether they share room."""
-    one, other = ones[:, None, :], others[None, :, :]
+    left, top, right, foot = ones.T[:, :, None]
+    lefts, tops, rights, feet = np.ascontiguousarray(others.T)
     return np.asarray(
-        (other[..., 0] < one[..., 2] - EDGE)
-        & (one[..., 0] + EDGE < other[..., 2])
-        & (other[..., 1] < one[..., 3] - EDGE)
-        & (one[..., 1] + EDGE < other[..., 3])
+        (lefts < right - EDGE) & (left + EDGE < rights) & (tops < foot - EDGE) & (top + EDGE < feet)
     )
 
 
@@ -88,15 +100,33 @@ def _inside(outer: Box, spots: Boxes) -> NDArray[np.bool_]:
     )
 
 
+def _leading_clear(spots: Boxes, target: Point, crossed: Boxes) -> Iterator[Box]:
+    """Yield the spots whose line back to the target crosses no words, in their order."""
+    if not len(spots):
+        return
+    end = np.array(target)
+    starts = np.minimum(np.maximum(end, spots[:, :2]), spots[:, 2:])
+    about = np.concatenate([np.minimum(starts, end), np.maximum(starts, end)], axis=1)
+    # A hair wider than the line, so that rounding leaves out no words.
+    met = _meet(_array_grown(about, 2 * LEADS_WIDE_MM), crossed)
+    for spot, near in zip(spots, met, strict=True):
+        box: Box = tuple(spot.tolist())
+        if _leads_clear(box, target, crossed[near]):
+            yield box
+
+
 def _leads_clear(spot: Box, target: Point, crossed: Boxes) -> bool:
     """Whether the line back to the target crosses no words."""
+    if not len(crossed):
+        return True
     start = _nearest(spot, target)
     steps = int(hypot(target[0] - start[0], target[1] - start[1]))
-    if not steps or not len(crossed):
+    if not steps:
         return True
     parts = ((np.arange(steps) + 0.5) / steps)[:, None]
     points = np.array(start) + (np.array(target) - np.array(start)) * parts
-    return not _meet(np.concatenate([points - 0.1, points + 0.1], axis=1), crossed).any()
+    on_way = np.concatenate([points - LEADS_WIDE_MM, points + LEADS_WIDE_MM], axis=1)
+    return not _meet(on_way, crossed).any()
 
 
 def leader(spot: Box, target: Point) -> list[Primitive]:

@@ -5,11 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+import numpy as np
+from numpy.typing import NDArray
+
 from sheetcut.draw.view import Rect
 from sheetcut.units import TICKS_PER_MM, Length
 
 Box = tuple[float, float, float, float]
 """Left, top, right and foot in mm on the page, y downwards."""
+
+Boxes = NDArray[np.float64]
+"""Boxes as rows: left, top, right, foot."""
 
 EDGE = 1e-9  # boxes that share no more than this touch
 
@@ -49,6 +55,8 @@ class Taken:
     def __init__(self, boxes: Iterable[Box] = ()) -> None:
         self.boxes = list(boxes)
         self.clashes = 0
+        self._rows: Boxes = np.empty((0, 4))
+        self._filled = 0  # rows that hold a box; the rest is room for boxes to come
 
     def add(self, box: Box) -> None:
         """Take room."""
@@ -56,7 +64,34 @@ class Taken:
 
     def near(self, box: Box) -> Taken:
         """Return only what reaches into a box, to look through quickly."""
-        return Taken(other for other in self.boxes if overlap(box, other))
+        return Taken(self.boxes[n] for n in self._reaching(box))
+
+    def rows_near(self, box: Box) -> Boxes:
+        """Return what reaches into a box, as rows."""
+        reaching = self._reaching(box)
+        return self._rows[reaching]
+
+    def _reaching(self, box: Box) -> NDArray[np.intp]:
+        rows = self._all_rows()
+        left, top, right, foot = box
+        return np.flatnonzero(
+            (left < rows[:, 2] - EDGE)
+            & (rows[:, 0] < right - EDGE)
+            & (top < rows[:, 3] - EDGE)
+            & (rows[:, 1] < foot - EDGE)
+        )
+
+    def _all_rows(self) -> Boxes:
+        """Return all boxes as rows; only those added since the last time are copied."""
+        count = len(self.boxes)
+        if count > len(self._rows):
+            wider = np.empty((2 * count, 4))
+            wider[: self._filled] = self._rows[: self._filled]
+            self._rows = wider
+        if count > self._filled:
+            self._rows[self._filled : count] = self.boxes[self._filled :]
+            self._filled = count
+        return self._rows[:count]
 
     def is_free(self, box: Box) -> bool:
         """Whether nothing stands there yet; touching is allowed."""

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 
 from sheetcut.draw import labels, leftovers, marks, readings, ruler, running
 from sheetcut.draw.lettering import NOTE, box, width
@@ -21,6 +22,7 @@ RIGHT_ROOM_MM = 3.0
 TOP_ROOM_MM = 8.0
 CLEAR_MM = (2.0, 1.0)  # around the fibres, so that they are no part of a note; less if it must
 START_WORDS = ("start", "corner")
+MOST_KEPT = 32  # pictures: what is printed was mostly drawn for a file before
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,10 +43,11 @@ class Picture:
     clashes: int
 
 
+@lru_cache(maxsize=MOST_KEPT)
 def sheet_picture(
     view: View,
     n: int,
-    names: Sequence[tuple[str, ...]],
+    names: tuple[tuple[str, ...], ...],
     *,
     inches: bool,
     sparse: bool = False,

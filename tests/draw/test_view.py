@@ -84,7 +84,7 @@ def test_a_deckle_that_stays_is_no_outline_and_is_said():
     assert plan.layouts[0].start == ("left", "top")
     assert view.staying == {"right"}
     assert [flag.words for flag in view.flags] == ["D keeps its deckle at the right"]
-    items = sheet_picture(view, 3, [("D",)], inches=False).items
+    items = sheet_picture(view, 3, (("D",),), inches=False).items
     right = mm(400) / 3 / 8000  # of a usable 400 x 300 at 1:3, in mm
     edges = [one for one in items if getattr(one, "weight_mm", 0) == OUTLINE and one.points]
     ends = [
