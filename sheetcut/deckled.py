@@ -9,15 +9,18 @@ from dataclasses import dataclass, field, replace
 from sheetcut.cuts import can_carry, settled, without_needless_levels
 from sheetcut.job import NO_EDGES, Job, Piece, Sheet, blank_size, reading_step, ways
 from sheetcut.layout import Answer, Bound, Candidate, Part, Short
-from sheetcut.nest import lay_out
+from sheetcut.nest import Stop, lay_out
 
 
-def keeping_deckles(job: Job, answer: Answer, *, seed: int = 0) -> Answer:
+def keeping_deckles(job: Job, answer: Answer, *, seed: int = 0, stop: Stop | None = None) -> Answer:
     """Return an answer with a candidate in which every deckle that is asked for can be kept.
 
     That is the answer itself, if blanks of one size need only change places and parts their
     order. Otherwise each blank that keeps a deckle gets a sheet of its own, everything else
     is laid out again on what these leave and on the rest of the drawer, and a note says so.
+
+    Args:
+        stop: ends that second search early; its rounds are then the answer's.
     """
     lines = [n for n, one in enumerate(job.pieces) if one.paper == answer.paper and one.deckles]
     if not lines:
@@ -28,7 +31,7 @@ def keeping_deckles(job: Job, answer: Answer, *, seed: int = 0) -> Answer:
     own = _OwnSheets(job, answer.paper)
     for line in lines:
         own.add(line)
-    rest = _rest(job, answer, lines, own, seed)
+    rest = _rest(job, answer, lines, own, seed=seed, stop=stop)
     short = (*own.short, *rest.short)
     was_short = Counter({one.piece: one.count for one in answer.short})
     is_short = Counter({one.piece: one.count for one in short})
@@ -39,6 +42,8 @@ def keeping_deckles(job: Job, answer: Answer, *, seed: int = 0) -> Answer:
         bound=bound,
         short=tuple(sorted(short, key=lambda one: one.piece)),
         notes=tuple(_notes(job, lines, own)),
+        rounds=rest.rounds if rest.stopped else answer.rounds,
+        stopped=answer.stopped or rest.stopped,
     )
 
 
@@ -174,11 +179,19 @@ def _alone(job: Job, line: int, sheet: Sheet, turned: bool) -> Part:
     return tree
 
 
-def _rest(job: Job, answer: Answer, lines: list[int], own: _OwnSheets, seed: int) -> Answer:
+def _rest(
+    job: Job,
+    answer: Answer,
+    lines: list[int],
+    own: _OwnSheets,
+    *,
+    seed: int,
+    stop: Stop | None,
+) -> Answer:
     """Return how everything else on the paper is cut from the sheets that are left."""
     kept = [n for n, one in enumerate(job.pieces) if one.paper == answer.paper and n not in lines]
     if not kept:
-        return replace(answer, candidates=(Candidate(()),), short=(), notes=())
+        return replace(answer, candidates=(Candidate(()),), short=(), notes=(), stopped=False)
     sheets = tuple(
         sheet
         if sheet.on_hand is None
@@ -188,7 +201,7 @@ def _rest(job: Job, answer: Answer, lines: list[int], own: _OwnSheets, seed: int
     smaller = replace(
         job, sheets=(*sheets, *own.leftovers()), pieces=tuple(job.pieces[n] for n in kept)
     )
-    rest = lay_out(smaller, answer.paper, seed=seed, rounds=answer.rounds)
+    rest = lay_out(smaller, answer.paper, seed=seed, rounds=answer.rounds, stop=stop)
     return replace(
         rest,
         candidates=tuple(

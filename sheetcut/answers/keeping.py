@@ -169,6 +169,7 @@ class _Keeping:
                 stop=self.stop.share(of=2),
             ),
             seed=self.effort.seed,
+            stop=self.stop.share(of=2),
         )
         layouts, words = self._layouts(tags)
         is_alike = {one.piece: one.count for one in afresh.short} == {
@@ -282,7 +283,7 @@ class _Keeping:
         stop = self.stop.share(of=2)
         paper, seed = self.old.paper, self.effort.seed
         answer = lay_out(rest, paper, seed=seed, rounds=rounds, stop=stop)
-        return keeping_deckles(rest, answer, seed=seed)
+        return keeping_deckles(rest, answer, seed=seed, stop=self.stop.share(of=2))
 
     def _offcut(self, name: str) -> Sheet:
         place, (_, _, width, height) = self.spots[name]

@@ -9,10 +9,12 @@ from hypothesis import strategies as st
 
 from sheetcut import Edges, Job, Piece, Sheet, make_plan, mm
 from sheetcut.check import faults_in
+from sheetcut.deckled import keeping_deckles
 from sheetcut.errors import UnusableRecord
 from sheetcut.handling import flags
 from sheetcut.job import EDGES
 from sheetcut.layout import Squaring
+from sheetcut.nest import Stop, lay_out
 from tests.handling.test_slack import gives_every_blank, slack
 from tests.laws.jobs import jobs
 from tests.laws.test_laws import fewer, planned
@@ -147,6 +149,26 @@ def test_half_a_millimetre_too_much_never_comes_before_a_cut():
     ways = [paper.layouts, *(one.layouts for one in paper.alternatives)]
     readings = [cut.reading for way in ways for layout in way for cut in layout.cuts]
     assert [reading for reading in readings if reading % mm(1)] == []
+
+
+def test_time_that_is_up_ends_the_second_search_as_well():
+    """Clean sheets cost less, so D, which keeps a deckle, gets sheets of its own.
+
+    The rest is laid out with no time left; as many rounds from the start give the same again.
+    """
+    clean = deckled(400, 600, loss=Edges(), deckles=(), on_hand=None, id="clean", price=90)
+    wide = piece("D", 400, 200, 2, deckles=("top",), turn="no")
+    rng = random.Random(3)
+    others = [piece(f"E{n}", rng.randint(60, 190), rng.randint(60, 190), 3) for n in range(12)]
+    job = Job((clean, deckled(400, 600, on_hand=2)), (wide, *others))
+    answer = lay_out(job, "Rag", rounds=500)
+    whole = keeping_deckles(job, answer)
+    assert (whole.rounds, whole.stopped) == (answer.rounds, answer.stopped)
+    ended = keeping_deckles(job, answer, stop=Stop(0))
+    assert ended.stopped
+    assert ended.rounds < answer.rounds
+    again = keeping_deckles(job, lay_out(job, "Rag", rounds=ended.rounds))
+    assert again.candidates == ended.candidates
 
 
 def test_what_no_sheet_can_give_is_short_and_said():
