@@ -117,7 +117,8 @@ def _given(layouts: Iterable[Layout]) -> Counter[int]:
 
 
 def _narrow(job: Job, layout: Layout) -> list[Length]:
-    return [width for _, width in narrow_cuts(job, layout)]
+    """Return the widths of the strips under the narrowest, each once, the narrowest first."""
+    return sorted({width for _, width in narrow_cuts(job, layout)})
 
 
 Rank = tuple[int, ...]

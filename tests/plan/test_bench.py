@@ -99,6 +99,18 @@ def test_narrow_strips_can_be_refused():
     assert make_plan(drawing, rounds=10).layouts[0].placements[0].leave_on.right == mm(4)
 
 
+def test_a_refused_width_is_said_once():
+    """Two prints of 196 on a strip of 200 each: 4 mm are cut off twice."""
+    prints = (
+        piece("P", 196, 100, 2, kind="print", turn="no"),
+        piece("Q", 200, 100, kind="print", turn="no"),
+    )
+    job = Job((sheet(200, 300),), prints, replace(RULES, narrow_strips="refused"))
+    with pytest.raises(NarrowStripsRefused, match="strips of 4 mm would") as refused:
+        make_plan(job, rounds=10)
+    assert refused.value.strips == (mm(4),)
+
+
 def test_a_leave_on_is_never_on_a_print():
     """The check says so, whoever made the plan."""
     plan, _ = layout_of(sheet(204, 300), piece("D", 200, 300))
