@@ -25,14 +25,6 @@ class Stop:
             return True
         return self._ends is not None and self._clock() >= self._ends
 
-    def left(self) -> float | None:
-        """Return how many seconds are left; None where there is no limit."""
-        parts = [self._whole.left()] if self._whole is not None else []
-        if self._ends is not None:
-            parts.append(max(0.0, self._ends - self._clock()))
-        limits = [seconds for seconds in parts if seconds is not None]
-        return 0.0 if self._finished else min(limits, default=None)
-
     def finish(self) -> None:
         """Stop as soon as a plan can be handed over."""
         self._finished = True
