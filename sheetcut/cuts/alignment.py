@@ -20,6 +20,7 @@ MOST_SHUFFLED = 4  # parts of different form in one piece in hand
 class _Form:
     """A part without the names of its blanks and without the order of its parts.
 
+    ``is_lowest`` says that none of its parts is divided again;
     ``forms`` are the numbers of its parts' forms; ``looks`` sorts forms the same way whatever
     order the tree came in.
     """
@@ -28,6 +29,7 @@ class _Form:
     height: Length
     along: Axis | None
     is_leftover: bool
+    is_lowest: bool
     forms: tuple[int, ...]
     looks: tuple[object, ...]
 
@@ -51,7 +53,8 @@ class _Forms:
         below = tuple(sorted(map(self.add, part.parts), key=self.looks))
         size = part.width, part.height
         looks = (*size, part.along or "", part.is_leftover, tuple(map(self.looks, below)))
-        form = _Form(*size, part.along, part.is_leftover, below, looks)
+        is_lowest = not any(self.forms[one].forms for one in below)
+        form = _Form(*size, part.along, part.is_leftover, is_lowest, below, looks)
         number = self.numbers.setdefault(form, len(self.forms))
         if number == len(self.forms):
             self.forms.append(form)
@@ -136,17 +139,25 @@ def _effort(forms: _Forms, root: int, order: Order) -> tuple[int, int]:
     """Return ruler settings and readings from fresh edges."""
     settings: set[tuple[int, Length, Length]] = set()
     fresh = 0
+    counted: set[tuple[int, int, Length]] = set()
     waiting = [(root, 0, 0, 1)]
     for number, x, y, level in waiting:  # grows while it is read
         form = forms.forms[number]
-        origin = at = x if form.along == "x" else y
-        for one in order.get(number, ()):
+        row = order.get(number, ())
+        origin = x if form.along == "x" else y
+        fresh += max(0, len(row) - 1) * (origin > 0)
+        # On a sheet of many small blanks most rows are alike, and share their placings.
+        is_new = (number, level, origin) not in counted
+        counted.add((number, level, origin))
+        if not is_new and form.is_lowest:
+            continue
+        at = origin
+        for one in row:
             if at > origin:
                 settings.add((level, at, origin))
-                fresh += origin > 0
-            waiting.append(
-                (one, at, y, level + 1) if form.along == "x" else (one, x, at, level + 1)
-            )
+            if one in order:
+                there = (at, y) if form.along == "x" else (x, at)
+                waiting.append((one, *there, level + 1))
             at += forms.forms[one].side(form.along)
     return len(settings), fresh
 

@@ -8,7 +8,6 @@ from functools import lru_cache
 from typing import Literal
 
 from sheetcut.cuts.alignment import aligned
-from sheetcut.cuts.marks import marks_and_leaves
 from sheetcut.cuts.regroup import other_groupings, without_needless_levels
 from sheetcut.layout import Part
 from sheetcut.units import Area, Length
@@ -85,13 +84,27 @@ def _tidiness(tree: Part, mat: Length | None) -> tuple[int, int, int, int, tuple
 
     Leftovers come from the largest down.
     """
-    marks, leaves = marks_and_leaves(tree)
-    leftovers = sorted(-leaf.part.area for leaf in leaves if leaf.part.piece is None)
-    return (
-        len({(mark.level, mark.ruler) for mark in marks}),
-        max((mark.level for mark in marks), default=0),
-        len(marks),
-        0 if mat is None else sum(mark.length > mat for mark in marks),
-        tuple(leftovers),
-        sum(mark.maker is not None for mark in marks),
-    )
+    settings: set[tuple[int, Length, Length]] = set()
+    levels = cuts = too_long = fresh = 0
+    leftovers: list[Area] = []
+    waiting = [(tree, 0, 0, 1)]
+    for part, x, y, level in waiting:  # grows while it is read; no marks: it is read very often
+        if part.along is None:
+            if part.piece is None:
+                leftovers.append(-part.area)
+            continue
+        is_across = part.along == "x"
+        origin, long = (x, part.height) if is_across else (y, part.width)
+        made = len(part.parts) - 1
+        levels = max(levels, level if made else 0)
+        cuts += made
+        too_long += made if mat is not None and long > mat else 0
+        fresh += made if origin > 0 else 0  # no edge but the start edge lies at 0
+        at = origin
+        for one in part.parts:
+            if at > origin:
+                settings.add((level, at, origin))
+            if one.piece is None:
+                waiting.append((one, at, y, level + 1) if is_across else (one, x, at, level + 1))
+            at += one.width if is_across else one.height
+    return len(settings), levels, cuts, too_long, tuple(sorted(leftovers)), fresh

@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 from sheetcut.cuts import arrange, without_needless_levels
 from sheetcut.cuts.alignment import aligned
 from sheetcut.cuts.marks import marks_and_leaves
+from sheetcut.cuts.tidy import _tidiness
 from sheetcut.layout import Part
 from tests.check.plans import blanks_of, random_tree
 
@@ -204,3 +205,20 @@ def test_twins_are_arranged_alike(tree, seed):
         return part.width, part.height, part.along, tuple(map(nameless, part.parts))
 
     assert nameless(arrange(renamed(tree))) == nameless(arrange(tree))
+
+
+@pytest.mark.parametrize("mat", [None, 6])
+def test_tidiness_counts_what_the_marks_of_the_cuts_say(mat):
+    """It is read off the tree without making marks, as hundreds of trees are compared."""
+    for seed in range(60):
+        tree = arrange(random_tree(9, 14, 4, random.Random(seed), blank=0.6))
+        marks, leaves = marks_and_leaves(tree)
+        settings, levels, cuts, too_long, leftovers, fresh = _tidiness(tree, mat)
+        assert settings == len({(mark.level, mark.ruler) for mark in marks})
+        assert levels == max((mark.level for mark in marks), default=0)
+        assert cuts == len(marks)
+        assert too_long == sum(mat is not None and mark.length > mat for mark in marks)
+        assert [-area for area in leftovers] == sorted(
+            (leaf.part.area for leaf in leaves if leaf.part.piece is None), reverse=True
+        )
+        assert fresh == sum(mark.maker is not None for mark in marks)
