@@ -16,6 +16,8 @@ from sheetcut.layout import Candidate, Layout
 from sheetcut.units import TICKS_PER_MM, Length, in_mm
 
 METRE = 1_000 * TICKS_PER_MM  # of the knife's way; nobody notices less
+MOST_BLANKS = 100  # above this it is a matter of seconds, each sheet's cuts being many
+MOST_CANDIDATES = 2  # of so many blanks
 NOTICED = 20  # a largest keeper is better where it gains one part in so many
 
 
@@ -49,12 +51,16 @@ class Way:
 def ways_of(job: Job, candidates: Iterable[Candidate]) -> tuple[Way, ...]:
     """Return the candidates cut, each parted for settings, for cuts, and for its leftover.
 
-    None is among them that cuts off a strip that is refused.
+    Of many blanks only the first candidates are taken, and for settings alone: each way takes
+    a second or so, and somebody waits. None is among them that cuts off a strip that is refused.
 
     Raises:
         NarrowStripsRefused: if each of them does.
     """
-    firsts = get_args(First)
+    candidates, firsts = tuple(candidates), get_args(First)
+    is_large = any(_n_blanks(candidate) > MOST_BLANKS for candidate in candidates)
+    if is_large and job.rules.narrow_strips == "allowed":
+        candidates, firsts = candidates[:MOST_CANDIDATES], firsts[:1]
     ways = [_way(job, candidate, first) for candidate in candidates for first in firsts]
     ways = [way for n, way in enumerate(ways) if way.layouts not in [w.layouts for w in ways[:n]]]
     if job.rules.narrow_strips == "allowed":
@@ -98,6 +104,13 @@ def others(
         ):
             taken.append(best.sheets)
             yield kind, best.sheets
+
+
+def _n_blanks(candidate: Candidate) -> int:
+    waiting = [tree for _, tree in candidate.trees]
+    for part in waiting:  # grows while it is read
+        waiting.extend(part.parts)
+    return sum(part.piece is not None for part in waiting)
 
 
 def _way(job: Job, candidate: Candidate, first: First) -> Way:

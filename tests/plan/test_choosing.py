@@ -4,6 +4,7 @@ import random
 from dataclasses import replace
 from functools import cache
 from itertools import combinations
+from unittest import mock
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -172,3 +173,19 @@ def test_the_order_among_equals_is_the_one_that_is_written_down():
     leftover = ORDERS["better leftover"]
     costly = replace(roomier, cuts=figures.cuts + 5)
     assert leftover(replace(way, figures=costly)) < leftover(way)
+
+
+@pytest.mark.parametrize("rule", ["allowed", "refused"])
+def test_of_many_blanks_few_ways_are_cut_unless_strips_are_refused(rule):
+    """A hundred and fifty blanks took half a minute after "That will do": each way was parted."""
+    sizes = [(61 + 7 * n % 90, 83 + 11 * n % 120) for n in range(110)]
+    job = Job(
+        sheets=[Sheet("Full", "Rag", mm(610), mm(914))],
+        pieces=[Piece(f"{n}", "", "Rag", mm(w), mm(h)) for n, (w, h) in enumerate(sizes)],
+        rules=Rules(narrow_strips=rule),
+    )
+    answer = lay_out(job, "Rag", rounds=0)
+    candidates = (*answer.candidates[:1], *answer.candidates[:1], *answer.candidates[:1])
+    with mock.patch("sheetcut.choosing._way", return_value=mock.Mock(layouts=())) as cut:
+        ways_of(job, candidates)
+    assert cut.call_count == (2 if rule == "allowed" else 9)
