@@ -18,7 +18,9 @@ from sheetcut.check.case import PaperCase
 from sheetcut.job import Sheet, blank_size, reading_step, ways
 
 FORM = "weights 1"
-MOST_STEPS = 500_000  # of the count; what the engine hands over takes far fewer
+MOST_STEPS = 500_000  # of the count
+TOO_LONG = "the bound's certificate takes too long to work out again"
+"""Not that it is wrong: the bound then stands on trust, and who asks is told so."""
 
 Weighed = tuple[int, int, int]
 """Width, height and weight of a blank as it may lie."""
@@ -207,7 +209,7 @@ def _count_faults(
     if count.is_enough(needs, case.paper.bound.value - 1, 0):
         yield "sheets that cost less than the bound could satisfy its certificate"
     elif count.steps > MOST_STEPS:
-        yield "the bound's certificate takes too long to work out again"
+        yield TOO_LONG
 
 
 def cost_of(case: PaperCase, sheet: Sheet) -> int:

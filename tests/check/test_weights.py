@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from sheetcut.check import faults_in
+from sheetcut.check import bounds_again, faults_in
 from sheetcut.check.weights import greatest
 from sheetcut.nest import lay_out
 from sheetcut.plan import plan_from
@@ -110,3 +110,11 @@ def test_the_plain_table_gives_published_values():
 def test_a_bound_with_nothing_to_show_carries_no_certificate():
     job = job_of([(5, 5)], [(4, 4)])
     assert lay_out(job, "rag").bound.certificate is None
+
+
+def test_a_count_that_takes_too_long_leaves_the_bound_on_trust(rag_plan, monkeypatch):
+    """Sheets of five prices took more steps than are made, and sound plans were refused."""
+    assert bounds_again(rag_plan) == ((), ())
+    monkeypatch.setattr("sheetcut.check.weights.MOST_STEPS", 0)
+    assert not faults_in(rag_plan)
+    assert bounds_again(rag_plan) == ((), (RAG,))
