@@ -53,6 +53,7 @@ def print_pages(
     PLAN is a plan.json or the folder it lies in. Print at actual size (100 %).
     """
     from sheetcut.document import read_plan  # noqa: PLC0415
+    from sheetcut.drawer import write_whole  # noqa: PLC0415
     from sheetcut.printout.pages import (  # noqa: PLC0415
         PAPERS,
         USUAL,
@@ -70,7 +71,7 @@ def print_pages(
     made = printed(plan, on=on, kinds=kinds, clients=not no_clients)
     target = output or path.parent / f"print-{on.name}.pdf"
     _keep_others(target)
-    target.write_bytes(made.data)
+    write_whole(target, made.data)
     for missing in made.missing:
         click.echo(f"note: {missing_words(missing)}", err=True)
     click.echo(target)
