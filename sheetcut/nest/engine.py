@@ -11,7 +11,6 @@ from sheetcut.layout import Answer, Bound, Candidate, Measure, Short
 from sheetcut.nest.best import Best, whole
 from sheetcut.nest.board import Board, Solution, Tree
 from sheetcut.nest.deal import candidate_of
-from sheetcut.nest.hunt import Found
 from sheetcut.nest.proof import bound_of
 from sheetcut.nest.reasons import amount
 from sheetcut.nest.search import Search, Tell
@@ -125,14 +124,16 @@ def lay_out(
     )
 
 
-def _with_more(job: Job, best: Best, whole: Task, missing: Counter[int], seed: int) -> Best | None:
+def _with_more(
+    job: Job, best: Best, all_of_it: Task, missing: Counter[int], seed: int
+) -> Best | None:
     """Return a plan with some of the pieces that were missing in it; None if none finds room.
 
     Args:
-        whole: the task of everything, with its own way of deciding "alike" lines.
+        all_of_it: the task of everything, with its own way of deciding "alike" lines.
     """
     old = best.task
-    task = task_of(job, old.paper, old.stocks, {**whole.turns, **old.turns}, whole.counts)
+    task = task_of(job, old.paper, old.stocks, {**all_of_it.turns, **old.turns}, all_of_it.counts)
     start = renumbered(best.found.solution, old, task)
     more, solution = lengthened(task, _open_board(task), start, missing, seed)
     if not more:
@@ -140,7 +141,7 @@ def _with_more(job: Job, best: Best, whole: Task, missing: Counter[int], seed: i
     counts = Counter(old.counts) + more
     smaller = task_of(job, old.paper, old.stocks, task.turns, counts)
     solution = renumbered(solution, task, smaller)
-    return Best(smaller, Found(0, smaller.value(solution.used()), solution))
+    return whole(smaller, solution)
 
 
 def default_rounds(n_blanks: int) -> int:
