@@ -16,7 +16,7 @@ from sheetcut.read import read_studio
 from sheetcut.units import mm
 from tests.nest.jobs import sizes
 from tests.published.problems import Problem, problems
-from tests.transcripts import Session, played
+from tests.quoted import Terminal, played
 
 ROOT = Path(__file__).resolve().parent.parent
 STUDIO = ROOT / "layouts" / "studio"
@@ -147,7 +147,7 @@ def pages(plan: Plan, published: dict[Problem, Plan]) -> dict[Path, str]:
     readme, table = ROOT / "README.md", ROOT / "layouts" / "README.md"
     figures = with_part(table.read_text(encoding="utf-8"), "studio", studio_table(plan))
     with TemporaryDirectory() as folder:
-        opening = played(readme.read_text(encoding="utf-8"), Session(Path(folder)))
+        opening = played(readme.read_text(encoding="utf-8"), Terminal(Path(folder)))
     return {readme: opening, table: with_part(figures, "published", published_table(published))}
 
 

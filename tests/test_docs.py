@@ -24,7 +24,7 @@ from tests.gallery import (
     studio_plan,
 )
 from tests.published.problems import problems
-from tests.transcripts import Session
+from tests.quoted import Terminal
 
 
 @pytest.fixture(scope="module")
@@ -160,16 +160,16 @@ def command_rows():
 
 def test_every_command_of_the_table_runs(tmp_path):
     """In the table's order, in a studio that begins as the demo's."""
-    session = Session(tmp_path)
-    session.run("cd demo")
-    session.run("sheetcut drawer import --yes")
+    terminal = Terminal(tmp_path)
+    terminal.run("cd demo")
+    terminal.run("sheetcut drawer import --yes")
     for command, _ in command_rows():
         if command.split()[1] in SERVES:
             continue
         line = command.replace("[FOLDER]", "").replace("[", "").replace("]", "")
         for word, value in TYPED.items():
             line = re.sub(rf"\b{word}\b", value, line)
-        with contextlib.chdir(session.folder):
+        with contextlib.chdir(terminal.folder):
             if "PLAN" in line:
                 line = line.replace("PLAN", str(next(Path("out").iterdir())))
             done = here(*shlex.split(line)[1:], typed="y\n")

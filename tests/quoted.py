@@ -1,4 +1,4 @@
-"""Runs the console sessions that a page quotes, and fills in what they print."""
+"""Runs the commands that a page quotes, and fills in what they print."""
 
 from __future__ import annotations
 
@@ -25,7 +25,7 @@ LONG_ENOUGH = "60"  # seconds, so that no clock has a say in what is shown
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """One command of a session.
+    """One command as a page quotes it.
 
     Attributes:
         typed: the line without its prompt.
@@ -36,7 +36,7 @@ class Step:
     shown: str
 
 
-class Session:
+class Terminal:
     """A folder in which the commands of a page run one after the other.
 
     It begins with the demo's files in `demo`, and what one command leaves the next one finds.
@@ -87,13 +87,13 @@ def steps_of(block: str) -> Iterator[Step]:
         yield Step(typed, shown)
 
 
-def played(text: str, session: Session) -> str:
-    """Return a page with what its sessions print today; lines that it leaves out stay out."""
+def played(text: str, terminal: Terminal) -> str:
+    """Return a page with what its commands print today; lines that it leaves out stay out."""
 
     def filled(found: re.Match[str]) -> str:
         parts = []
         for step in steps_of(found[0]):
-            printed = session.run(step.typed)
+            printed = terminal.run(step.typed)
             fits = is_alike(step.shown, printed)
             parts.append(f"{PROMPT}{step.typed}\n{step.shown if fits else printed}")
         return "".join(parts)
