@@ -15,7 +15,14 @@ from itertools import product
 from typing import Any
 
 from sheetcut.check.case import PaperCase
-from sheetcut.check.weights import WeightRow, carries_at_most, cost_of, rows_in
+from sheetcut.check.weights import (
+    NO_ROWS,
+    WeightRow,
+    cost_of,
+    overstated,
+    rows_in,
+    sheets_to_cut,
+)
 from sheetcut.job import Sheet, Turn, blank_size, reading_step, ways
 
 FORM = "listing 1"
@@ -75,18 +82,13 @@ def patient_faults(
 def _faults(case: PaperCase, certificate: dict[str, Any], most_steps: int) -> Iterator[str]:
     rows = rows_in(certificate.get("rows"))
     if rows is None:
-        yield "the bound's certificate is not written as rows of weights in whole numbers"
+        yield NO_ROWS
         return
-    sheets = [one for one in case.plan.job.sheets_of(case.where) if one.on_hand != 0]
-    for row in rows:
-        for sheet in sheets:
-            most = row.capacity.get(sheet.id)
-            if most is None:
-                yield f"the bound's certificate does not say what {sheet.id} carries"
-                return
-            if not carries_at_most(case, row, sheet, most):
-                yield f"{sheet.id} can carry more than the bound's certificate says"
-                return
+    sheets = sheets_to_cut(case)
+    wrong = overstated(case, rows, sheets)
+    if wrong:
+        yield wrong
+        return
     if _Listing(case, rows, sheets, most_steps).can_be_cheaper():
         yield "sheets that cost less than the bound can hold all blanks"
 

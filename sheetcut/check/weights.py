@@ -18,6 +18,7 @@ from sheetcut.check.case import PaperCase
 from sheetcut.job import Sheet, blank_size, reading_step, ways
 
 FORM = "weights 1"
+NO_ROWS = "the bound's certificate is not written as rows of weights in whole numbers"
 MOST_STEPS = 500_000  # of the count
 TOO_LONG = "the bound's certificate takes too long to work out again"
 """Not that it is wrong: the bound then stands on trust, and who asks is told so."""
@@ -39,24 +40,36 @@ def weights_faults(case: PaperCase, certificate: dict[str, Any]) -> Iterator[str
     """Yield what is wrong with a certificate of weights."""
     rows = rows_in(certificate.get("rows"))
     if rows is None:
-        yield "the bound's certificate is not written as rows of weights in whole numbers"
+        yield NO_ROWS
         return
+    sheets = sheets_to_cut(case)
+    wrong = overstated(case, rows, sheets)
+    if wrong:
+        yield wrong
+        return
+    yield from _count_faults(case, rows, sheets)
+
+
+def sheets_to_cut(case: PaperCase) -> list[Sheet]:
+    """Return the sheets on hand that are a step of the ruler wide and high."""
     step = reading_step(case.plan.job, case.where)
-    sheets = [
+    return [
         one
         for one in case.plan.job.sheets_of(case.where)
         if one.on_hand != 0 and min(one.usable_width, one.usable_height) >= step
     ]
+
+
+def overstated(case: PaperCase, rows: Sequence[WeightRow], sheets: Sequence[Sheet]) -> str:
+    """Return what rows say of a sheet that does not hold; empty where all of it does."""
     for row in rows:
         for sheet in sheets:
             most = row.capacity.get(sheet.id)
             if most is None:
-                yield f"the bound's certificate does not say what {sheet.id} carries"
-                return
+                return f"the bound's certificate does not say what {sheet.id} carries"
             if not carries_at_most(case, row, sheet, most):
-                yield f"{sheet.id} can carry more than the bound's certificate says"
-                return
-    yield from _count_faults(case, rows, sheets)
+                return f"{sheet.id} can carry more than the bound's certificate says"
+    return ""
 
 
 def rows_in(found: object) -> list[WeightRow] | None:

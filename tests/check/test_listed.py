@@ -87,3 +87,17 @@ def test_what_takes_too_long_is_left_on_trust_and_said(proved):
 
 def test_a_bound_without_working_is_left_on_trust(proved):
     assert bounds_again(with_bound(proved, certificate=None)) == ((), ("rag",))
+
+
+def test_a_sheet_narrower_than_a_step_asks_for_no_row():
+    """The engine leaves it out as no blank fits, and its proof says nothing of it."""
+    one = FIVE[0]
+    pieces = [(2 * width, 2 * height, count) for width, height, count in sizes(one.pieces)]
+    sheets = [(2 * width, 2 * height, price) for width, height, price in one.sheets]
+    job = job_of(pieces, sheets, one.turn)
+    thread = replace(job.sheets[0], id="thread", width=1, height=200)
+    rules = replace(job.rules, reading_step=2)
+    job = replace(job, sheets=(*job.sheets, thread), rules=rules)
+    plan = plan_from(job, [lay_out(job, "rag")])
+    assert plan.papers[0].bound.certificate["form"] == "listing 1"
+    assert bounds_again(plan) == ((), ())
