@@ -13,14 +13,10 @@ import click
 from sheetcut.cli.shown import WRONG, Shown
 
 if TYPE_CHECKING:
-    from sheetcut.answers.buying import Carriage
-    from sheetcut.answers.parcel import Packing, PostLimit
-    from sheetcut.answers.printing import Printer
     from sheetcut.answers.quote import Charging
     from sheetcut.job import Job, Kind
     from sheetcut.read import Settings, Size
-    from sheetcut.read.sending import SizeLimit
-    from sheetcut.units import Edges, Length
+    from sheetcut.units import Edges
 
 T = TypeVar("T")
 KINDS = ("drawing", "print", "card")
@@ -111,67 +107,17 @@ def asked_paper(name: str | None, job: Job) -> str:
 
 def charging_of(settings: Settings, hours: str | None = None) -> Charging:
     """Return how the studio makes a charge of a cost."""
-    from sheetcut.answers.quote import Charging  # noqa: PLC0415
+    from sheetcut.answers.terms import charging_of as charging_said  # noqa: PLC0415
     from sheetcut.read.trading import read_hours  # noqa: PLC0415
 
-    said = settings.trading
-    worked = said.hours if hours is None else typed("--hours", read_hours, hours)
-    if hours is not None and worked and said.rate is None:
+    worked = None if hours is None else typed("--hours", read_hours, hours)
+    if worked and settings.trading.rate is None:
         raise Shown(
             "--hours: an hour has no rate yet; write one in studio.toml, under [charging]: "
             "rate = 22.00",
             WRONG,
         )
-    return Charging(worked, said.rate, said.mark_up, said.round_up_to)
-
-
-def carriage_of(settings: Settings) -> Carriage:
-    """Return what carriage costs where the studio buys."""
-    from sheetcut.answers.buying import Carriage  # noqa: PLC0415
-
-    return Carriage(settings.trading.carriage)
-
-
-def packing_of(settings: Settings) -> Packing:
-    """Return what packing adds: as the settings say, else what is usual."""
-    from sheetcut.answers.parcel import Packing  # noqa: PLC0415
-
-    said, usual = settings.sending, Packing()
-    return Packing(
-        usual.wall if said.wall is None else said.wall,
-        usual.boards if said.boards is None else said.boards,
-        usual.grams if said.grams is None else said.grams,
-    )
-
-
-def limits_of(settings: Settings) -> tuple[PostLimit, ...]:
-    """Return the carrier's limits: the studio's own table, else those to begin with."""
-    from sheetcut.answers.parcel import CHECK_TARIFF, POST_LIMITS, PostLimit  # noqa: PLC0415
-
-    def limit(said: SizeLimit) -> PostLimit:
-        note = said.note or CHECK_TARIFF
-        if said.flat is not None:
-            thick = said.flat[0] if said.thick is None else said.thick
-            return PostLimit(said.name, "flat", *said.flat, thick, said.grams, note=note)
-        long = said.rolled or 0
-        widest = long if said.girth is None else said.girth // 2
-        thick = widest if said.thick is None else said.thick
-        return PostLimit(said.name, "roll", long, 0, thick, said.grams, said.girth, note)
-
-    return tuple(map(limit, settings.sending.limits)) or POST_LIMITS
-
-
-def printer_of(settings: Settings, width: Length | None) -> Printer:
-    """Return the studio's printer; what it leaves blank is the usual where nothing is said."""
-    from sheetcut.answers.printing import Printer  # noqa: PLC0415
-
-    said, usual = settings.apparatus, Printer(width)
-    return Printer(
-        width,
-        usual.sides if said.sides is None else said.sides,
-        usual.lead if said.lead is None else said.lead,
-        usual.tail if said.tail is None else said.tail,
-    )
+    return charging_said(settings, worked)
 
 
 def in_figures(cents: Any, currency: str) -> str:

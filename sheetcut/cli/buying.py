@@ -9,19 +9,17 @@ from typing import TYPE_CHECKING
 
 import click
 
-from sheetcut.cli.asking import carriage_of, in_option, typed
+from sheetcut.cli.asking import in_option, typed
 from sheetcut.cli.shown import NO, WRONG, YES, Shown, echo_json, json_option
 from sheetcut.cli.studio import aligned, clock, keeps_stock, kept_store, offer, studio_job
 from sheetcut.cli.written import output_options, table_makers, write_out
 
 if TYPE_CHECKING:
-    from sheetcut.answers.buying import Bought
     from sheetcut.answers.shopping import PaperShort, Shopping
     from sheetcut.job import Job, Piece
     from sheetcut.read import Settings
 
 MOST_AT_ONCE = 100_000  # sheets in one delivery; more is a slip of the keyboard
-MAKES_TOLD = 4
 
 
 @click.command()
@@ -55,10 +53,11 @@ def buy(
     if paid is not None:
         raise Shown("--paid: this goes with --arrived; say what has come", WRONG)
     from sheetcut.answers.documents import shopping_document  # noqa: PLC0415
+    from sheetcut.answers.terms import to_buy  # noqa: PLC0415
 
     studio = studio_job(folder)
     job = studio.job
-    found, too_large = _found(job, studio.settings)
+    found, too_large = to_buy(job, studio.settings)
     if as_json:
         document = shopping_document(found, job.currency)
         echo_json({**document, "fits_no_sheet": [piece.order for piece in too_large]})
@@ -72,21 +71,9 @@ def buy(
 
 def shopping_lines(job: Job, settings: Settings) -> Iterator[str]:
     """Yield what is short and what to buy, a line at a time."""
-    yield from _lines(job, *_found(job, settings))
+    from sheetcut.answers.terms import to_buy  # noqa: PLC0415
 
-
-def _found(job: Job, settings: Settings) -> tuple[Shopping, list[Piece]]:
-    """Return what to buy, and the order lines that no sheet in the drawer is large enough for."""
-    from sheetcut.answers.given import price_list  # noqa: PLC0415
-    from sheetcut.answers.shopping import shopping  # noqa: PLC0415
-    from sheetcut.answers.supply import fits_a_sheet  # noqa: PLC0415
-    from sheetcut.units import Edges  # noqa: PLC0415
-
-    margin = settings.usual_margins.get("drawing", Edges())
-    sold = price_list(job, settings.sizes_sold, margin=margin)
-    found = shopping(job, sold=sold, carriage=carriage_of(settings))
-    ordered = (piece for piece in job.pieces if not piece.if_room)
-    return found, [piece for piece in ordered if not fits_a_sheet(job, piece)]
+    yield from _lines(job, *to_buy(job, settings))
 
 
 def _booked_in(folder: Path, sheet: str, number: int, paid: str | None) -> str:
@@ -115,6 +102,7 @@ def _lines(job: Job, found: Shopping, too_large: Sequence[Piece]) -> Iterator[st
             yield "to buy: nothing; what lies in the drawer is enough for all orders"
         return
     from sheetcut.printout import money  # noqa: PLC0415
+    from sheetcut.printout.bought import packs_text  # noqa: PLC0415
 
     currency = job.currency
     yield "Short"
@@ -129,7 +117,7 @@ def _lines(job: Job, found: Shopping, too_large: Sequence[Piece]) -> Iterator[st
     titles = {sheet.id: sheet.title for sheet in job.sheets}
     purchase = found.purchase
     rows: list[tuple[str, ...]] = [
-        (titles[line.offer.sheet], _packs(line), money(line.cost, currency))
+        (titles[line.offer.sheet], packs_text(line), money(line.cost, currency))
         for line in purchase.lines
     ]
     fee = money(purchase.carriage, currency) if purchase.carriage else "free, or not set"
@@ -141,22 +129,13 @@ def _lines(job: Job, found: Shopping, too_large: Sequence[Piece]) -> Iterator[st
         yield from _choices(paper, titles, currency)
 
 
-def _packs(line: Bought) -> str:
-    if line.offer.is_break:
-        return f"{line.number} at the price from {line.offer.count} up"
-    if line.offer.count == 1:
-        return "a single sheet" if line.number == 1 else f"{line.number} single sheets"
-    packs = "a pack" if line.number == 1 else f"{line.number} packs"
-    return f"{packs} of {line.offer.count}"
-
-
 def _surplus(found: Shopping, titles: dict[str, str]) -> Iterator[str]:
     """Yield what comes over and above what is short, and what it would make."""
+    from sheetcut.printout.bought import makes_text  # noqa: PLC0415
+
     for name, n in found.purchase.surplus.items():
-        makes = [one for one in found.makes if one.gives.sheet.id == name]
-        said = ", or ".join(f"{one.count} of {one.piece.label}" for one in makes[:MAKES_TOLD])
         yield ""
-        yield f"over and above: {n} x {titles[name]}" + (f"; would make {said}" if said else "")
+        yield f"over and above: {n} x {titles[name]}{makes_text(found, name)}"
 
 
 def _choices(paper: PaperShort, titles: dict[str, str], currency: str) -> Iterator[str]:

@@ -16,7 +16,6 @@ from sheetcut.cli.asking import (
     asked_paper,
     in_figures,
     in_option,
-    printer_of,
     typed,
     weighted,
     weighted_option,
@@ -109,6 +108,7 @@ class _Planned:
     def __init__(self, studio: Studio, asked: Edition, options: dict[str, Any]) -> None:
         from sheetcut.answers.edition_plan import edition_plan  # noqa: PLC0415
         from sheetcut.answers.printing import blank_of  # noqa: PLC0415
+        from sheetcut.answers.terms import printer_of  # noqa: PLC0415
 
         self.job, settings = studio.job, studio.settings
         self.print = _print_of(self.job, settings, options)

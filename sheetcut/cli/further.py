@@ -9,9 +9,6 @@ if TYPE_CHECKING:
     from sheetcut.layout import Plan
     from sheetcut.read import Settings
 
-SECONDS = 5.0  # for what would save a sheet of one paper
-ROUNDS = 6000  # for each change: the proofs that come late come by then
-
 
 def more_lines(made: Plan, settings: Settings) -> Iterator[str]:
     """Yield what else there is to say of a plan, a line at a time."""
@@ -32,30 +29,11 @@ def more_lines(made: Plan, settings: Settings) -> Iterator[str]:
 
 
 def _savings(made: Plan, settings: Settings) -> Iterator[str]:
-    from sheetcut.answers.saving import savings  # noqa: PLC0415
-    from sheetcut.answers.supply import Effort, question  # noqa: PLC0415
-    from sheetcut.job import reading_step  # noqa: PLC0415
-    from sheetcut.printout.further import saving_lines  # noqa: PLC0415
+    from sheetcut.printout.further import savings_of  # noqa: PLC0415
 
-    short = {made.job.pieces[one.piece].paper for one in made.short}
     for paper in made.papers:
         yield paper.paper
-        if paper.paper in short:
-            yield "  paper is short, so nothing can be saved"
-            continue
-        more = [
-            sheet
-            for sheet in made.job.sheets_of(paper.paper)
-            if sheet.kind == "full" and sheet.on_hand is not None
-        ]
-        effort = Effort(rounds=ROUNDS, seconds=SECONDS)
-        found = savings(made.job, paper.paper, more=more, present=paper, effort=effort)
-        in_cash = question(made.job, paper.paper).papers[0].aim == "least cost"
-        step = reading_step(made.job, paper.paper)
-        lines = saving_lines(
-            found, made.job.currency, in_cash=in_cash, step=step, unit=settings.unit
-        )
-        yield from (f"  {line}" for line in lines)
+        yield from (f"  {line}" for line in savings_of(made, paper, settings.unit))
 
 
 def _stopped(made: Plan) -> Iterator[str]:
@@ -68,15 +46,9 @@ def _stopped(made: Plan) -> Iterator[str]:
 
 
 def _room(made: Plan, settings: Settings) -> Iterator[str]:
-    from sheetcut.answers.given import price_list  # noqa: PLC0415
-    from sheetcut.answers.room import room_left  # noqa: PLC0415
-    from sheetcut.printout.further import room_lines  # noqa: PLC0415
-    from sheetcut.units import Edges  # noqa: PLC0415
+    from sheetcut.printout.further import room_of  # noqa: PLC0415
 
     if not settings.sizes_sold:
         yield "no sizes sold are known; write them in studio.toml, as sizes-sold"
         return
-    margin = settings.usual_margins.get("drawing", Edges())
-    papers = [paper.paper for paper in made.papers]
-    sold = price_list(made.job, settings.sizes_sold, margin=margin, papers=papers)
-    yield from room_lines(made, room_left(made, sold))
+    yield from room_of(made, settings)

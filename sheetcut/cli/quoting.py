@@ -18,7 +18,6 @@ from sheetcut.cli.asking import (
     kind_option,
     margin_option,
     paper_option,
-    printer_of,
     turn_option,
     weighted,
     weighted_option,
@@ -102,6 +101,7 @@ def quote(size: tuple[str, ...], folder: Path, **options: Any) -> None:
 def _print_blank(studio: Studio, piece: Piece) -> PrintBlank:
     """Return how a print's sheet goes into the studio's printer."""
     from sheetcut.answers.printing import blank_of  # noqa: PLC0415
+    from sheetcut.answers.terms import printer_of  # noqa: PLC0415
 
     return blank_of(piece, printer_of(studio.settings, studio.job.rules.printer_width))
 

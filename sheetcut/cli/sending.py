@@ -16,9 +16,7 @@ from sheetcut.cli.asking import (
     asked_size,
     in_option,
     kind_option,
-    limits_of,
     margin_option,
-    packing_of,
     paper_option,
     typed,
 )
@@ -61,6 +59,7 @@ def parcel(size: tuple[str, ...], folder: Path, **options: Any) -> None:
     it goes flat or rolled follows from its size and paper.
     """
     from sheetcut.answers import parcel as answers  # noqa: PLC0415
+    from sheetcut.answers.terms import limits_of, packing_of  # noqa: PLC0415
 
     studio = studio_job(folder)
     pieces = [*_sized(size, studio, options), *_ordered(options["orders"], studio)]

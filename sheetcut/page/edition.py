@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 
 from flask import Blueprint, redirect, render_template, request, url_for
@@ -17,6 +17,7 @@ from sheetcut.answers.printing import PrintBlank, Printer, blank_of
 from sheetcut.answers.quote import QUICK
 from sheetcut.answers.several import Several, several_to_a_sheet
 from sheetcut.answers.supply import Supplied
+from sheetcut.answers.terms import printer_of
 from sheetcut.drawer import add_orders
 from sheetcut.drawer.refusals import NameTaken
 from sheetcut.drawer.tables import length_text, size_text
@@ -274,10 +275,7 @@ def _answer(job: Job, asked: Asked) -> Answer:
 def _printer() -> Printer:
     """Return the studio's printer, as far as its settings say."""
     present = desk().present()
-    said = present.settings.apparatus
-    strips = {"sides": said.sides, "lead": said.lead, "tail": said.tail}
-    known = {name: strip for name, strip in strips.items() if strip is not None}
-    return replace(Printer(present.job.rules.printer_width), **known)
+    return printer_of(present.settings, present.job.rules.printer_width)
 
 
 def _made_up(edition: Edition, sold: int | None) -> Iterator[tuple[str, str]]:

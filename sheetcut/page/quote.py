@@ -13,6 +13,7 @@ from flask.typing import ResponseReturnValue
 from sheetcut.answers.given import SheetGives
 from sheetcut.answers.money import half_up
 from sheetcut.answers.quote import Charging, Quote, quote, quoted_piece
+from sheetcut.answers.terms import charging_of
 from sheetcut.draw.measures import length_text, size_text
 from sheetcut.drawer import add_order
 from sheetcut.drawer.refusals import NameTaken
@@ -119,11 +120,10 @@ def _charging(present: Present, hours: str) -> Charging:
     Raises:
         Refused: if the hours are no number, or have no rate.
     """
-    said = present.settings.trading
-    worked = read_hours(hours) if hours else said.hours
-    if hours and worked and said.rate is None:
+    worked = read_hours(hours) if hours else None
+    if worked and present.settings.trading.rate is None:
         raise Refused("an hour has no rate yet", "write one in Studio, under what a quote charges")
-    return Charging(worked, said.rate, said.mark_up, said.round_up_to)
+    return charging_of(present.settings, worked)
 
 
 def _hours(hours: Fraction) -> str:

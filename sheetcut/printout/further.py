@@ -4,13 +4,43 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from sheetcut.answers.room import Room
-from sheetcut.answers.saving import MOST_STEPS, Saving
+from sheetcut.answers.room import Room, room_left
+from sheetcut.answers.saving import MOST_STEPS, Saving, savings
+from sheetcut.answers.supply import Effort, question
+from sheetcut.answers.terms import sold_by
 from sheetcut.drawer.tables import length_text
-from sheetcut.job import Unit
-from sheetcut.layout import Plan
+from sheetcut.job import Unit, reading_step
+from sheetcut.layout import PaperPlan, Plan
 from sheetcut.printout.words import money
+from sheetcut.read import Settings
 from sheetcut.units import Length
+
+SECONDS = 5.0  # for what would save a sheet of one paper
+ROUNDS = 6000  # for each change: the proofs that come late come by then
+
+
+def savings_of(plan: Plan, paper: PaperPlan, unit: Unit) -> Iterator[str]:
+    """Yield what would save a sheet of one paper, or money; it is searched for."""
+    job = plan.job
+    if paper.paper in {job.pieces[one.piece].paper for one in plan.short}:
+        yield "paper is short, so nothing can be saved"
+        return
+    more = [
+        sheet
+        for sheet in job.sheets_of(paper.paper)
+        if sheet.kind == "full" and sheet.on_hand is not None
+    ]
+    effort = Effort(rounds=ROUNDS, seconds=SECONDS)
+    found = savings(job, paper.paper, more=more, present=paper, effort=effort)
+    in_cash = question(job, paper.paper).papers[0].aim == "least cost"
+    step = reading_step(job, paper.paper)
+    yield from saving_lines(found, job.currency, in_cash=in_cash, step=step, unit=unit)
+
+
+def room_of(plan: Plan, settings: Settings) -> Iterator[str]:
+    """Yield for each paper what sizes sold still come out of its leftovers."""
+    papers = [paper.paper for paper in plan.papers]
+    yield from room_lines(plan, room_left(plan, sold_by(plan.job, settings, papers=papers)))
 
 
 def saving_lines(

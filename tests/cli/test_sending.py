@@ -10,7 +10,7 @@ import pytest
 from sheetcut.answers.parcel import POST_LIMITS, Packing
 from sheetcut.answers.printing import Printer
 from sheetcut.answers.scanning import A4_BED, OVERLAP
-from sheetcut.cli.asking import limits_of, packing_of, printer_of
+from sheetcut.answers.terms import limits_of, packing_of, printer_of
 from sheetcut.read import settings_in
 from tests.cli.shell import here
 from tests.cli.test_money import set_up
