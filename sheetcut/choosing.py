@@ -13,6 +13,7 @@ from sheetcut.errors import SheetcutError
 from sheetcut.handling import Figures, figures_of, is_strips_only, narrow_cuts, takes_no_more
 from sheetcut.job import Job, Preference
 from sheetcut.layout import Candidate, Layout
+from sheetcut.nest.deal import counts_of
 from sheetcut.units import TICKS_PER_MM, Length, in_mm
 
 METRE = 1_000 * TICKS_PER_MM  # of the knife's way; nobody notices less
@@ -58,7 +59,7 @@ def ways_of(job: Job, candidates: Iterable[Candidate]) -> tuple[Way, ...]:
         NarrowStripsRefused: if each of them does.
     """
     candidates, firsts = tuple(candidates), get_args(First)
-    is_large = any(_n_blanks(candidate) > MOST_BLANKS for candidate in candidates)
+    is_large = any(counts_of(candidate).total() > MOST_BLANKS for candidate in candidates)
     if is_large and job.rules.narrow_strips == "allowed":
         candidates, firsts = candidates[:MOST_CANDIDATES], firsts[:1]
     ways = [_way(job, candidate, first) for candidate in candidates for first in firsts]
@@ -104,13 +105,6 @@ def others(
         ):
             taken.append(best.sheets)
             yield kind, best.sheets
-
-
-def _n_blanks(candidate: Candidate) -> int:
-    waiting = [tree for _, tree in candidate.trees]
-    for part in waiting:  # grows while it is read
-        waiting.extend(part.parts)
-    return sum(part.piece is not None for part in waiting)
 
 
 def _way(job: Job, candidate: Candidate, first: First) -> Way:

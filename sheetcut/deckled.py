@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 
 from sheetcut.cuts import can_carry, settled, without_needless_levels
-from sheetcut.job import NO_EDGES, Job, Piece, Sheet, blank_size, reading_step, ways
+from sheetcut.job import Job, Piece, Sheet, blank_size, offcut_of, reading_step, ways
 from sheetcut.layout import Answer, Bound, Candidate, Part, Short
 from sheetcut.nest import Stop, lay_out
 
@@ -103,19 +103,7 @@ class _OwnSheets:
         for number, (name, tree) in enumerate(self.trees):
             sheet = next(one for one in self.job.sheets if one.id == name)
             for path, leaf in _rests(tree):
-                yield replace(
-                    sheet,
-                    id=_offcut_name(number, path),
-                    width=leaf.width,
-                    height=leaf.height,
-                    on_hand=1,
-                    edge_loss=NO_EDGES,
-                    kind="offcut",
-                    deckles=(),
-                    leave=(),
-                    keep=(),
-                    skew=None,
-                )
+                yield offcut_of(sheet, _offcut_name(number, path), leaf.width, leaf.height)
 
     def with_rest(self, candidate: Candidate) -> Candidate:
         """Return all trees, with what is cut from leftovers of the sheets taken put in there."""

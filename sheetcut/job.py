@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from typing import Literal, get_args
 
@@ -165,6 +165,25 @@ class Sheet:
     def title(self) -> str:
         """The name its drawings carry."""
         return self.name or self.id
+
+
+def offcut_of(
+    sheet: Sheet, name: str, width: Length, height: Length, *, on_hand: int | None = 1
+) -> Sheet:
+    """Return what a sheet leaves as a sheet of its own: every edge is cut, and none lost."""
+    return replace(
+        sheet,
+        id=name,
+        width=width,
+        height=height,
+        on_hand=on_hand,
+        edge_loss=NO_EDGES,
+        kind="offcut",
+        deckles=(),
+        leave=(),
+        keep=(),
+        skew=None,
+    )
 
 
 @dataclass(frozen=True, slots=True)

@@ -23,7 +23,7 @@ from sheetcut.answers.supply import Effort
 from sheetcut.choosing import preferred, ways_of
 from sheetcut.deckled import keeping_deckles
 from sheetcut.drawn import layouts_of
-from sheetcut.job import NO_EDGES, Job, Sheet
+from sheetcut.job import Job, Sheet, offcut_of
 from sheetcut.laying import value_of
 from sheetcut.layout import (
     Answer,
@@ -289,20 +289,7 @@ class _Keeping:
         place, (_, _, width, height) = self.spots[name]
         layout = self.stays.layouts[place]
         sheet = next(one for one in self.job.sheets if one.id == layout.sheet)
-        return replace(
-            sheet,
-            id=name,
-            name="",
-            width=width,
-            height=height,
-            on_hand=layout.copies,
-            edge_loss=NO_EDGES,
-            kind="offcut",
-            deckles=(),
-            leave=(),
-            keep=(),
-            skew=None,
-        )
+        return replace(offcut_of(sheet, name, width, height, on_hand=layout.copies), name="")
 
     def _fillings(self, answer: Answer) -> list[tuple[int, dict[Rectangle, Part]]]:
         """Return, for each copy of a layout that is cut further, what its leftovers become."""

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from sheetcut.cli.shown import NO, WRONG, Shown, plan_path
+from sheetcut.cli.shown import NO, WRONG, Shown, plan_path, sound_plan
 from sheetcut.cli.studio import STORE_FILE, clock, in_option, kept_store
 from sheetcut.cli.typing_in import typed_size
 
@@ -167,21 +167,8 @@ def spoiled(order: str, count: int, state: str | None, kept: str | None, folder:
 
 def _sound_plan(plan_file: Path, folder: Path | None) -> tuple[Plan, Path]:
     """Return a plan that passes its check, and the folder of its studio."""
-    from sheetcut.check import faults_in  # noqa: PLC0415
-    from sheetcut.document import disagreements, read_plan  # noqa: PLC0415
-
-    path = plan_path(plan_file)
-    data = path.read_bytes()
-    plan = read_plan(data, source=str(path))
-    faults = (*faults_in(plan), *disagreements(data, plan))
-    if faults:
-        lines = "\n".join(f"  {fault}" for fault in faults)
-        raise Shown(
-            f"{path}: the plan has faults, so it is not booked; plan again. "
-            f"Nothing was changed\n{lines}",
-            NO,
-        )
-    return plan, folder or _studio_of(path)
+    plan = sound_plan(plan_file, "it is not booked; plan again. Nothing was changed")
+    return plan, folder or _studio_of(plan_path(plan_file))
 
 
 def _studio_of(path: Path) -> Path:

@@ -20,8 +20,6 @@ if TYPE_CHECKING:
 Table = Literal["drawer", "orders"]
 Sources = Mapping["Part", "SourceFile | None"]
 
-yes_option = click.option("--yes", is_flag=True, help="Do it without asking.")
-
 
 def import_command(table: Table) -> click.Command:
     """Return the command that brings one of the two tables in."""

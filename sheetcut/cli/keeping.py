@@ -3,31 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from pathlib import Path
 from typing import TYPE_CHECKING
 
-from sheetcut.cli.shown import NO, WRONG, Shown, plan_path
+from sheetcut.cli.shown import WRONG, Shown
 
 if TYPE_CHECKING:
     from datetime import date
 
     from sheetcut.answers.keeping import Kept
     from sheetcut.layout import Plan
-
-
-def sound_plan(path: Path) -> Plan:
-    """Return a plan that was written and passes its check."""
-    from sheetcut.check import faults_in  # noqa: PLC0415
-    from sheetcut.document import disagreements, read_plan  # noqa: PLC0415
-
-    path = plan_path(path)
-    data = path.read_bytes()
-    plan = read_plan(data, source=str(path))
-    faults = (*faults_in(plan), *disagreements(data, plan))
-    if faults:
-        lines = "\n".join(f"  {fault}" for fault in faults)
-        raise Shown(f"{path}: the plan has faults, so nothing of it is kept\n{lines}", NO)
-    return plan
 
 
 def typed_day(text: str) -> date:

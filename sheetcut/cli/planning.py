@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from sheetcut.cli.keeping import kept_lines, sound_plan, typed_day
+from sheetcut.cli.keeping import kept_lines, typed_day
 from sheetcut.cli.liking import kind_of, liked
 from sheetcut.cli.shown import (
     NO,
@@ -19,6 +19,7 @@ from sheetcut.cli.shown import (
     json_option,
     plan_path,
     progress,
+    sound_plan,
     will_do,
 )
 from sheetcut.cli.studio import studio_job
@@ -95,7 +96,7 @@ def plan(  # noqa: PLR0917
         rounds=rounds,
         kind=None if like is None else kind_of(like),
         day=None if due is None else typed_day(due),
-        before=None if keep is None else sound_plan(keep),
+        before=None if keep is None else sound_plan(keep, "nothing of it is kept"),
     )
     studio = studio_job(folder)
     for note in studio.notes:

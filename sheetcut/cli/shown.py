@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 if TYPE_CHECKING:
+    from sheetcut.layout import Plan
     from sheetcut.nest import Stop
 
 YES, NO, WRONG = 0, 1, 2
@@ -78,6 +79,25 @@ json_option = click.option("--json", "as_json", is_flag=True, help="Print one JS
 def plan_path(given: Path) -> Path:
     """Return a plan's document: the file itself, or the one in the folder that was given."""
     return given / "plan.json" if given.is_dir() else given
+
+
+def sound_plan(given: Path, so: str) -> Plan:
+    """Return a plan that was written and passes its check.
+
+    Args:
+        so: what follows from faults, to end a sentence with.
+    """
+    from sheetcut.check import faults_in  # noqa: PLC0415
+    from sheetcut.document import disagreements, read_plan  # noqa: PLC0415
+
+    path = plan_path(given)
+    data = path.read_bytes()
+    plan = read_plan(data, source=str(path))
+    faults = (*faults_in(plan), *disagreements(data, plan))
+    if faults:
+        lines = "\n".join(f"  {fault}" for fault in faults)
+        raise Shown(f"{path}: the plan has faults, so {so}\n{lines}", NO)
+    return plan
 
 
 def echo_json(document: dict[str, Any]) -> None:

@@ -393,12 +393,5 @@ def joined(along: int, one: Tree, other: Tree, wide: int, high: int) -> Tree:
 
 def content(tree: Tree, n: int) -> tuple[int, ...]:
     """Return how many blanks of each of n kinds lie in a tree."""
-    found = [0] * n
-    todo = [tree]
-    while todo:
-        one = todo.pop()
-        if one.kind is None:
-            todo.extend(one.members)
-        else:
-            found[one.kind] += 1
-    return tuple(found)
+    kinds = tree.kinds()
+    return tuple(kinds[kind] for kind in range(n))
