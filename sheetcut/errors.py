@@ -57,11 +57,19 @@ class SheetcutError(Exception):
 
 
 class UnusableRecord(SheetcutError, ValueError):
-    """A record was asked for that can never be right, such as a sheet without width."""
+    """A record was asked for that can never be right, such as a sheet without width.
 
-    def __init__(self, record: str, message: str) -> None:
+    Attributes:
+        record: what it is and is called, as "sheet HP-IMP".
+        message: what of it cannot be, quoting what was given.
+        remedy: what to give instead.
+    """
+
+    def __init__(self, record: str, message: str, remedy: str) -> None:
         self.record = record
-        super().__init__(f"{record}: {message}")
+        self.message = message
+        self.remedy = remedy
+        super().__init__(f"{record}: {message}; {remedy}")
 
 
 class ProblemsFound(SheetcutError):

@@ -9,7 +9,16 @@ from typing import Literal, get_args
 from sheetcut.errors import UnusableRecord
 from sheetcut.grammage import usual_passes
 from sheetcut.out_of_square import Measured
-from sheetcut.units import TICKS_PER_INCH, TICKS_PER_MM, Area, Cents, Edges, Length, round_up
+from sheetcut.units import (
+    TICKS_PER_INCH,
+    TICKS_PER_MM,
+    Area,
+    Cents,
+    Edges,
+    Length,
+    in_mm,
+    round_up,
+)
 
 Turn = Literal["yes", "no", "grain up", "grain across", "alike"]
 Grain = Literal["along width", "along height", "none", "not known"]
@@ -45,7 +54,11 @@ class Pack:
         _refuse_count("pack", "count", self.count, least=1)
         _refuse_count("pack", "price", self.price, least=0)
         if self.or_more and self.price % self.count:
-            raise UnusableRecord("pack", "sold in any number, its price a sheet is whole cents")
+            raise UnusableRecord(
+                "pack",
+                f"{self.price} cents for {self.count} or more are no whole cents a sheet",
+                "give a price that the count divides",
+            )
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,7 +157,11 @@ class Sheet:
         if self.watermark is not None:
             _refuse_word(who, "watermark", self.watermark, get_args(SheetCorner))
         if self.usable_width <= 0 or self.usable_height <= 0:
-            raise UnusableRecord(who, "its edge losses leave no paper to use")
+            raise UnusableRecord(
+                who,
+                f"its edge losses leave no paper to use of {_size(self)}",
+                "give losses that leave some",
+            )
 
     @property
     def usable_width(self) -> Length:
@@ -240,10 +257,16 @@ class Piece:
         object.__setattr__(self, "deckles", tuple(self.deckles))
         if self.if_room and (self.due is not None or self.deckles):
             raise UnusableRecord(
-                who, "it is cut only if there is room, so it has no day and keeps no deckle"
+                who,
+                "it is cut only if there is room, and has a day or keeps a deckle",
+                "leave one of them out",
             )
         if self.border.across >= self.width or self.border.up >= self.height:
-            raise UnusableRecord(who, "its borders leave no room for an image")
+            raise UnusableRecord(
+                who,
+                f"its borders leave no room for an image in {_size(self)}",
+                "give borders that leave some",
+            )
 
     @property
     def asked_width(self) -> Length:
@@ -293,9 +316,17 @@ class Rules:
 
     def __post_init__(self) -> None:
         if self.reading_step is not None and not 0 < self.reading_step <= LONGEST:
-            raise UnusableRecord("rules", "the reading step must be more than nothing")
+            raise UnusableRecord(
+                "rules",
+                f"the reading step is {in_mm(self.reading_step)} mm",
+                "give more than 0 and at most 10 m",
+            )
         if self.keep_short > self.keep_long:
-            raise UnusableRecord("rules", "the keep size is written short side first")
+            raise UnusableRecord(
+                "rules",
+                f"the keep size is {in_mm(self.keep_short)} by {in_mm(self.keep_long)} mm",
+                "give its short side first",
+            )
 
 
 @dataclass(frozen=True, slots=True)
@@ -412,21 +443,32 @@ def blank_size(piece: Piece, step: Length) -> tuple[Length, Length]:
     return round_up(piece.asked_width, step), round_up(piece.asked_height, step)
 
 
+def _size(one: Sheet | Piece) -> str:
+    return f"{in_mm(one.width)} x {in_mm(one.height)} mm"
+
+
 def _refuse_sides(who: str, width: Length, height: Length) -> None:
     for name, side in (("width", width), ("height", height)):
         if not isinstance(side, int) or isinstance(side, bool):
             raise UnusableRecord(
-                who, f"{name} is {side!r}; give a whole number of ticks, as mm(297)"
+                who, f"its {name} is {side!r}", "give a whole number of ticks, as mm(297)"
             )
         if not 0 < side <= LONGEST:
-            raise UnusableRecord(who, f"its {name} must be more than 0 and at most 10 m")
+            raise UnusableRecord(
+                who, f"its {name} is {in_mm(side)} mm", "give more than 0 and at most 10 m"
+            )
 
 
 def _refuse_edges(who: str, edges: Edges) -> None:
     if len(edges) != len(EDGES):
-        raise UnusableRecord(who, "four values are wanted: left, right, top, foot")
-    if any(not isinstance(edge, int) or not 0 <= edge <= LONGEST for edge in edges):
-        raise UnusableRecord(who, "margins, borders and edge losses are 0 or more, in ticks")
+        raise UnusableRecord(
+            who, f"{len(edges)} lengths are given for its edges", "give left, right, top and foot"
+        )
+    for edge in edges:
+        if not isinstance(edge, int) or not 0 <= edge <= LONGEST:
+            raise UnusableRecord(
+                who, f"{edge!r} is given for an edge", "give ticks from 0 to 10 m, as mm(15)"
+            )
 
 
 def _refuse_deckles(
@@ -434,17 +476,23 @@ def _refuse_deckles(
 ) -> None:
     for edge in (*leave, *keep):
         if edge not in deckles:
-            raise UnusableRecord(who, f"its {edge} has no deckle to leave or keep")
+            raise UnusableRecord(
+                who,
+                f"its {edge} has no deckle to leave or keep",
+                "name that edge among the deckles as well",
+            )
     for one, other in (("left", "right"), ("top", "foot")):
         if one in keep and other in keep:
             raise UnusableRecord(
-                who, f"deckles are kept at {one} and {other}; readings need one of the two trimmed"
+                who,
+                f"deckles are kept at {one} and {other}, and readings need one true edge",
+                "trim one of the two",
             )
 
 
 def _refuse_word(who: str, name: str, word: str, words: tuple[str, ...]) -> None:
     if word not in words:
-        raise UnusableRecord(who, f"{name} is {word!r}; it must be one of {', '.join(words)}")
+        raise UnusableRecord(who, f"its {name} is {word!r}", f"give one of {', '.join(words)}")
 
 
 def _refuse_count(who: str, name: str, count: int | None, *, least: int) -> None:
@@ -452,7 +500,9 @@ def _refuse_count(who: str, name: str, count: int | None, *, least: int) -> None
         return
     if not isinstance(count, int) or isinstance(count, bool) or count < least:
         unit = " (money is in whole cents)" if name == "price" else ""
-        raise UnusableRecord(who, f"{name} is {count!r}; give a whole number from {least}{unit}")
+        raise UnusableRecord(
+            who, f"its {name} is {count!r}", f"give a whole number from {least}{unit}"
+        )
 
 
 def _refuse_repeats(what: str, names: list[str]) -> None:
@@ -460,6 +510,6 @@ def _refuse_repeats(what: str, names: list[str]) -> None:
     for name in names:
         if name in seen:
             raise UnusableRecord(
-                f"{what} {name}", "the name stands there twice; each needs its own"
+                f"{what} {name}", "the name stands there twice", "give each its own"
             )
         seen.add(name)

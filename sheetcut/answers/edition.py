@@ -48,9 +48,18 @@ class Edition:
     def __post_init__(self) -> None:
         counts = (self.numbered - 1, self.artists_proofs or 0, self.other_proofs, self.set_up)
         if min(counts) < 0:
-            raise UnusableRecord("edition", "at least 1 numbered print is wanted, of proofs 0")
+            raise UnusableRecord(
+                "edition",
+                f"{self.numbered} numbered prints are wanted, and proofs or sheets to set up are "
+                f"{min(counts[1:])} at the least",
+                "give 1 or more prints, and 0 or more of the rest",
+            )
         if not 0 <= self.spoilage < 1:
-            raise UnusableRecord("edition", "spoilage is a share of the run, from 0 to below 1")
+            raise UnusableRecord(
+                "edition",
+                f"{self.spoilage} of the run is spoiled",
+                "give a share from 0 to below 1, as 1/20",
+            )
 
     @property
     def proofs(self) -> int:
@@ -92,7 +101,11 @@ class Edition:
             UnusableRecord: if more are sold than there are.
         """
         if not 0 <= sold <= self.run:
-            raise UnusableRecord("edition", f"{sold} are sold of {self.run} with artist's proofs")
+            raise UnusableRecord(
+                "edition",
+                f"{sold} are sold of {self.run} with artist's proofs",
+                f"give 0 to {self.run}",
+            )
         return sold + spoiled_of(sold, self.spoilage)
 
 

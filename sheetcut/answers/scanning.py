@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from sheetcut.errors import UnusableRecord
-from sheetcut.units import Length, mm
+from sheetcut.units import Length, in_mm, mm
 
 A4_BED = mm(216), mm(297)  # an office scanner's glass, common practice
 OVERLAP = mm(30)
@@ -52,7 +52,11 @@ def scan_passes(
     """
     short, long = sorted(bed)
     if not 0 <= overlap < short:
-        raise UnusableRecord("scan", "the overlap must be less than the bed's shorter side")
+        raise UnusableRecord(
+            "scan",
+            f"an overlap of {in_mm(overlap)} mm leaves nothing of a bed {in_mm(short)} mm wide",
+            "give less than that",
+        )
     ways = [
         Scans(turned, _starts(width, sides[0], overlap), _starts(height, sides[1], overlap))
         for turned, sides in ((False, (short, long)), (True, (long, short)))

@@ -23,7 +23,7 @@ from sheetcut.document.rows import (
     Two,
 )
 from sheetcut.document.write import plan_bytes
-from sheetcut.errors import Fault, SheetcutError
+from sheetcut.errors import Fault, SheetcutError, UnusableRecord
 from sheetcut.job import Job, Pack, Paper, Piece, Rules, Sheet, Skew
 from sheetcut.layout import (
     Alternative,
@@ -55,8 +55,8 @@ def read_plan(data: bytes, *, source: str = "the plan") -> Plan:
     """Return the plan that a document holds.
 
     Raises:
-        UnreadablePlan: if it is not such a document, with the place of the first mistake.
-        UnusableRecord: if a sheet, order or rule in it can never be right.
+        UnreadablePlan: if it is not such a document, with the place of the first mistake, or
+            if a sheet, order or rule in it can never be right.
     """
     try:
         written = _DECODER.decode(data)
@@ -66,9 +66,9 @@ def read_plan(data: bytes, *, source: str = "the plan") -> Plan:
         raise UnreadablePlan(source, f'its form is "{written.form[:40]}" and not "{FORM}"')
     try:
         return _Reader(written, source).plan()
+    except UnusableRecord as error:
+        raise UnreadablePlan(source, f"{error.record}: {error.message}") from error
     except (ValueError, ArithmeticError, LookupError) as error:
-        if isinstance(error, SheetcutError):
-            raise
         # Python's decimals say nothing of what was wrong with a figure.
         words = "a figure in it is no figure of a plan"
         raise UnreadablePlan(

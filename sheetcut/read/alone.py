@@ -8,7 +8,7 @@ from pathlib import Path
 from sheetcut.errors import ProblemsFound
 from sheetcut.job import Piece, Sheet
 from sheetcut.read.drawer import Drawer, read_drawer
-from sheetcut.read.failures import FileUnreadable, NoFolder
+from sheetcut.read.failures import FolderUnreadable, NoFolder
 from sheetcut.read.folder import SETTINGS_FILE, bytes_of
 from sheetcut.read.headings import DRAWER_MEANINGS, ORDER_MEANINGS, headed
 from sheetcut.read.orders import read_orders
@@ -20,7 +20,7 @@ def settings_in(folder: Path) -> Settings:
     """Return the settings of a studio; the usual ones where it has no file of them.
 
     Raises:
-        NoFolder, FileUnreadable: if there is nothing to read.
+        NoFolder, FolderUnreadable, FileUnreadable: if there is nothing to read.
         ProblemsFound: with every problem of the file.
     """
     if not folder.is_dir():
@@ -30,7 +30,7 @@ def settings_in(folder: Path) -> Settings:
         if not path.exists():
             return Settings()
     except OSError as error:
-        raise FileUnreadable(folder, error.strerror or str(error)) from None
+        raise FolderUnreadable(folder, error.strerror or str(error)) from None
     settings, problems = read_settings(SETTINGS_FILE, bytes_of(path))
     if problems:
         raise ProblemsFound(tuple(problems))

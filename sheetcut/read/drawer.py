@@ -17,7 +17,7 @@ from sheetcut.read.refusal import Refused, quoted
 from sheetcut.read.squareness import trued
 from sheetcut.read.studio import Settings
 from sheetcut.read.values import read_edges, read_money, read_on_hand, read_packs, read_word
-from sheetcut.units import TICKS_PER_MM, Edges
+from sheetcut.units import TICKS_PER_MM, Edges, in_mm
 
 LEAST_BARE_SHEET = 120 * TICKS_PER_MM
 """Our judgement: sheets to 70 x 100 cm are asked for by bare numbers; none in mm is so small."""
@@ -193,7 +193,8 @@ def _refuse_eaten(line: Line, size: Size, loss: Edges) -> None:
         column = "edge loss" if line.has("edge loss") else next(filter(line.has, edges), "deckle")
         line.add(
             column,
-            f"the losses at {' and '.join(edges)} leave nothing of the {side}",
+            f"the losses at {' and '.join(edges)} come to {in_mm(along)} mm and leave nothing of "
+            f"the {side}",
             "write what one edge loses, as in 8 mm",
         )
 

@@ -8,7 +8,7 @@ from collections.abc import Callable, Mapping
 from difflib import get_close_matches
 from typing import Any, TypeVar
 
-from sheetcut.errors import Problem
+from sheetcut.errors import Problem, ProblemsFound
 from sheetcut.job import EDGES, Unit
 from sheetcut.read.dimensions import Size, read_size
 from sheetcut.read.failures import spoiled
@@ -34,13 +34,17 @@ def entries_in(source: str, data: bytes) -> tuple[Entries, dict[str, Any]]:
         ProblemsFound: if the file is not written as settings are.
     """
     if len(data) > LARGEST_SETTINGS:
-        raise spoiled(source, "the file is far too large for settings", "keep the settings alone")
+        raise spoiled(
+            source,
+            f"the file has {len(data) / 1e6:.1f} MB, far too much for settings",
+            "leave only the settings in it",
+        )
     text, _ = decoded(source, data)
     try:
         # Decimals stay the text they were typed as; a length is then read like any other.
         written = tomllib.loads(text, parse_float=str)
     except (ValueError, RecursionError) as error:
-        raise _not_toml(source, str(error)) from None
+        raise _not_toml(source, text, str(error)) from None
     return Entries(source, text), written
 
 
@@ -242,12 +246,16 @@ def shown(value: Any) -> str:
     return quoted(str(value))
 
 
-def _not_toml(source: str, said: str) -> Exception:
-    at = re.search(r"\(at line (\d+), column (\d+)\)", said)
-    reason = re.sub(r" ?\(at .*\)$", "", said) or "there are too many brackets"
+def _not_toml(source: str, text: str, said: str) -> ProblemsFound:
+    """Return the error for a file that is no settings from some line on."""
+    at = re.search(r"\(at line (\d+), column \d+\)", said)
+    lines = text.splitlines() or [""]
+    row = min(int(at[1]), len(lines)) if at else len(lines)
+    # The library's own words speak of its grammar, so only what it found twice is passed on.
+    again = " a second time" if re.match("Cannot|Duplicate", said) else ""
     return spoiled(
         source,
-        f"the settings cannot be read from here on ({reason[:100]})",
-        'write each as in: ruler = "1000 mm"',
-        row=int(at[1]) if at else None,
+        f"{quoted(lines[row - 1].strip())} cannot be read{again}, nor what comes after it",
+        "keep one of the two" if again else 'write each setting as in: ruler = "1000 mm"',
+        row=row,
     )

@@ -66,6 +66,17 @@ class FileUnreadable(SheetcutError):
         )
 
 
+class FolderUnreadable(SheetcutError):
+    """A folder is there and the system does not say what lies in it."""
+
+    def __init__(self, path: Path, reason: str) -> None:
+        self.path = path
+        self.reason = reason
+        super().__init__(
+            f"{path}: the folder cannot be looked into ({reason}); see that it is one you may open"
+        )
+
+
 class FilesInTheWay(SheetcutError):
     """A new studio would have to write over files that are there."""
 

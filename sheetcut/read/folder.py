@@ -14,7 +14,7 @@ from typing import TypeVar
 from sheetcut.errors import Problem, ProblemsFound
 from sheetcut.job import Job
 from sheetcut.read.drawer import Drawer, read_drawer
-from sheetcut.read.failures import FileMissing, FileUnreadable, NoFolder, TwoFiles
+from sheetcut.read.failures import FileMissing, FileUnreadable, FolderUnreadable, NoFolder, TwoFiles
 from sheetcut.read.headings import DRAWER_MEANINGS, ORDER_MEANINGS, headed
 from sheetcut.read.orders import Orders, read_orders
 from sheetcut.read.refusal import quoted
@@ -52,7 +52,8 @@ def read_studio(folder: Path) -> Studio:
     Nothing is written. The settings are read first, as they say how the tables are meant.
 
     Raises:
-        NoFolder, FileMissing, TwoFiles, FileUnreadable: if there is nothing to read.
+        NoFolder, FolderUnreadable, FileMissing, TwoFiles, FileUnreadable: if there is nothing to
+            read.
         ProblemsFound: with every problem of every file, in order of file and row.
     """
     paths = _paths_in(folder)
@@ -90,7 +91,7 @@ def _paths_in(folder: Path) -> list[Path]:
         paths = [_table_path(folder, there, stem) for stem in ("orders", "drawer")]
         return paths + [path for path in there if path.name == SETTINGS_FILE]
     except OSError as error:
-        raise FileUnreadable(folder, error.strerror or str(error)) from None
+        raise FolderUnreadable(folder, error.strerror or str(error)) from None
 
 
 def _drawer(source: str, data: bytes | None, settings: Settings) -> Drawer | None:

@@ -185,7 +185,7 @@ def _refuse_exchanged(source: str, row: Row, known: Meanings) -> None:
         held, wanted = ("drawer", "orders") if known is ORDER_MEANINGS else ("orders", "drawer")
         raise spoiled(
             source,
-            f"its headings are those of {held}",
+            f"its headings are those of the {held}",
             f"give the file its right name, and put the {wanted} here",
             row=row.number,
         )

@@ -149,7 +149,7 @@ class Line:
         try:
             return make()
         except UnusableRecord as unusable:
-            self.add("", str(unusable), "correct the lengths in this row")
+            self.add("", unusable.message, unusable.remedy)
             return None
 
     def add(self, name: str, message: str, remedy: str) -> None:

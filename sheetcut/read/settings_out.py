@@ -114,6 +114,8 @@ def _changed(source: str, text: str, key: Key, value: Value | None) -> str:
     before = tomllib.loads(text, parse_float=str)
     path = _path(before, key)
     is_there = _at(before, path) is not None
+    if value is None and not is_there:
+        return text
     wanted = deepcopy(before)
     _put(wanted, path, _plain_value(value))
     if _filled(wanted) == _filled(before):
@@ -213,6 +215,8 @@ def _with(text: str, path: Key, value: Value, *, is_there: bool) -> Iterator[str
     if heads and not isinstance(beside, dict):
         yield _inserted(lines, len(lines), "", head, line)
     yield from _kit(text, path, _plain_value(value))
+    if not heads:
+        yield _inserted(lines, 0, line)
 
 
 def _inserted(lines: Sequence[str], at: int, *new: str) -> str:

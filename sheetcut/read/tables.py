@@ -9,7 +9,9 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import date
+from math import ceil
 
+from sheetcut.errors import ProblemsFound
 from sheetcut.read.failures import spoiled
 
 LARGEST_FILE = 20_000_000
@@ -86,10 +88,8 @@ def tables_in(source: str, data: bytes) -> Iterator[Table]:
     """Yield the tables of one file: one of a CSV file, one for each page of a workbook.
 
     Raises:
-        ProblemsFound: if the file is empty, too large, or not what its name says.
+        ProblemsFound: if the file is empty, or not what its name says.
     """
-    if len(data) > LARGEST_FILE:
-        raise too_large(source, len(data))
     if not data.strip():
         raise spoiled(source, "the file is empty", "write headings and rows into it")
     is_workbook = source.lower().endswith(".xlsx")
@@ -110,16 +110,16 @@ def tables_in(source: str, data: bytes) -> Iterator[Table]:
         yield _csv_table(source, data)
 
 
-def too_large(source: str, size: int) -> Exception:
+def too_large(source: str, size: int) -> ProblemsFound:
     """Return the error for a file that is larger than any studio's table."""
     return spoiled(
         source,
-        f"the file has {size / 1e6:.0f} MB, and {LARGEST_FILE / 1e6:.0f} MB is the most",
+        f"the file has {ceil(size / 1e6)} MB, and {LARGEST_FILE / 1e6:.0f} MB is the most",
         "leave only the table in it, without pictures or old rows",
     )
 
 
-def too_many_rows(source: str) -> Exception:
+def too_many_rows(source: str) -> ProblemsFound:
     """Return the error for a table longer than can be meant."""
     return spoiled(
         source,
@@ -159,7 +159,7 @@ def _bare_utf16(data: bytes) -> list[str]:
     return []
 
 
-def _misnamed(source: str, is_workbook: bool) -> Exception:
+def _misnamed(source: str, is_workbook: bool) -> ProblemsFound:
     stem = source.rpartition(".")[0]
     if is_workbook:
         return spoiled(

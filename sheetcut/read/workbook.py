@@ -43,7 +43,7 @@ def pages_of(source: str, data: bytes) -> Iterator[Table]:
         # A damaged workbook makes the library fail in dozens of ways, none of them ours.
         raise spoiled(
             source,
-            f"the workbook is damaged ({type(error).__name__})",
+            "the workbook is damaged",
             "open it in the spreadsheet and save it again as .xlsx, or as CSV (UTF-8)",
         ) from error
 

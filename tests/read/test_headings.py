@@ -101,9 +101,9 @@ def test_a_table_without_headings_is_refused():
 def test_the_two_files_cannot_be_exchanged():
     drawer = "sheet,paper,size,edge loss,grain,on hand,price,packs\nL,Rag,A2,0,none,1,2,\n"
     orders = "order,client,piece,paper,size,margin,count,turn,due\n1,a,b,Rag,A4,15,1,yes,\n"
-    with pytest.raises(ProblemsFound, match="those of drawer"):
+    with pytest.raises(ProblemsFound, match="those of the drawer"):
         head(drawer, ORDER_MEANINGS)
-    with pytest.raises(ProblemsFound, match="those of orders"):
+    with pytest.raises(ProblemsFound, match="those of the orders"):
         head(orders, DRAWER_MEANINGS, "drawer.csv")
     assert head(drawer, DRAWER_MEANINGS, "drawer.csv").problems == ()
 

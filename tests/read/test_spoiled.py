@@ -146,7 +146,7 @@ def test_a_spoiled_cell_is_found_where_it_stands(make_studio, with_cell, spoiled
         ("orders.csv", b"order,paperr,size\n1,Rag,A4\n", 1, "B1", 'did you mean "paper"'),
         ("orders.csv", b"order,paper,size,qty,count\n1,Rag,A4,1,2\n", 1, "E1", "the same as"),
         ("orders.csv", b"order,paper,count\n1,Rag,2\n", 1, None, "no column has this heading"),
-        ("orders.csv", DRAWER_HEAD.replace(b"edge loss", b"grain"), 1, None, "those of drawer"),
+        ("orders.csv", DRAWER_HEAD.replace(b"edge loss", b"grain"), 1, None, "those of the drawer"),
         # rows
         ("orders.csv", ORDER_HEAD + b"1,Rag,A4,29,7,2\n", 2, "F2", "under no heading"),
         ("orders.csv", ORDER_HEAD + b"1,Rag,A4,15,1,extra\n", 2, "F2", "under no heading"),
@@ -157,12 +157,12 @@ def test_a_spoiled_cell_is_found_where_it_stands(make_studio, with_cell, spoiled
         ("drawer.csv", b"sheet,papr,size\na,Rag,A2\n", 1, "B1", 'did you mean "paper"'),
         ("drawer.csv", b"", None, None, "is empty"),
         # settings
-        ("studio.toml", b"name = \n", 1, None, "cannot be read from here"),
+        ("studio.toml", b"name = \n", 1, None, "cannot be read"),
         ("studio.toml", b"\x00\x01\x02\x03\xff", None, None, "is not text"),
-        ("studio.toml", b"mat = 600 x 450\n", 1, None, "cannot be read from here"),
+        ("studio.toml", b"mat = 600 x 450\n", 1, None, "cannot be read"),
         ("studio.toml", b"matt = 5\n", 1, None, "is not a setting"),
         ("studio.toml", b"ruler = -5\n", 1, None, "less than nothing"),
-        ("studio.toml", b"x" * 1_000_001, None, None, "far too large"),
+        ("studio.toml", b"x" * 1_000_001, None, None, "far too much"),
     ],
 )  # fmt: skip
 def test_a_spoiled_file_is_told_in_a_sentence(make_studio, name, content, row, cell, says):
@@ -190,7 +190,8 @@ def test_a_print_larger_than_anything_is_a_problem_with_its_row(make_studio):
         read_studio(make_studio(rows))
     (problem,) = found.value.problems
     assert (problem.row, problem.cell) == (2, None)
-    assert "at most 10 m" in problem.message
+    assert "its width is 10100 mm" in problem.message  # 9.9 m and a border of 10 cm at both sides
+    assert "at most 10 m" in problem.remedy
 
 
 _slow = settings(

@@ -1,0 +1,29 @@
+"""Every message is provoked once, says where, what and what to do, and none is left out."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.messages import reading_cells, reading_files, reading_settings
+from tests.messages.cases import Case, outcome, problems_of
+
+CASES: tuple[Case, ...] = (
+    *reading_cells.CASES,
+    *reading_settings.CASES,
+    *reading_files.CASES,
+)
+
+
+@pytest.mark.parametrize("case", CASES, ids=lambda case: case.name)
+def test_a_message_says_where_what_and_what_to_do(case):
+    found = outcome(case)
+    if isinstance(case.says, str):
+        assert case.says in found.told
+        return
+    where, message, remedy = case.says
+    assert where and message and remedy
+    assert f"{where}: {message}; {remedy}" in found.told.splitlines()
+    assert any(
+        (problem.message, problem.remedy) == (message, remedy) and str(problem).startswith(where)
+        for problem in problems_of(found)
+    )
