@@ -40,8 +40,13 @@ def ready(*extras: str) -> Path:
 
 def run(python: Path, *arguments: str) -> int:
     """Run the environment's Python from the project folder and return its exit code."""
+    return begin(python, *arguments).wait()
+
+
+def begin(python: Path, *arguments: str) -> subprocess.Popen[bytes]:
+    """Start the environment's Python in the project folder, without waiting for it."""
     inherited = {name: value for name, value in os.environ.items() if name != "PYTHONPATH"}
-    return subprocess.run([python, *arguments], cwd=ROOT, env=inherited, check=False).returncode
+    return subprocess.Popen([python, *arguments], cwd=ROOT, env=inherited)
 
 
 def _python() -> Path:

@@ -3,6 +3,7 @@
 import importlib.util
 import sys
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 
@@ -73,23 +74,49 @@ def test_an_environment_is_used_again_until_its_sources_change(environment, monk
     assert made == [[], ["test"], []]
 
 
-def test_tests_hand_their_arguments_to_pytest(monkeypatch):
+@pytest.fixture
+def runner(monkeypatch):
+    """Return ``python3 tests`` with nothing installed, and a list of what it would run."""
     spec = importlib.util.spec_from_file_location("runner", ROOT / "tests" / "__main__.py")
-    runner = importlib.util.module_from_spec(spec)
-    spec.loader.exec_module(runner)
-    ran = []
-    monkeypatch.setattr(runner, "ready", lambda *extras: Path("python"))
-    monkeypatch.setattr(runner, "run", lambda python, *arguments: ran.append(arguments) or 0)
+    module = importlib.util.module_from_spec(spec)
+    spec.loader.exec_module(module)
+    module.ran = []
+    monkeypatch.setattr(module, "ready", lambda *extras: Path("python"))
+    monkeypatch.setattr(
+        module,
+        "begin",
+        lambda python, *given: SimpleNamespace(wait=lambda: module.ran.append("made")),
+    )
+    monkeypatch.setattr(module, "run", lambda python, *given: module.ran.append(given) or 0)
+    return module
+
+
+def test_tests_hand_their_arguments_to_pytest(runner):
     assert runner.main(["tests/cuts", "-x"]) == 0
-    assert ran == [("-m", "pytest", "tests/cuts", "-x")]
+    assert runner.ran == [("-m", "pytest", "tests/cuts", "-x")]
 
 
-def test_a_style_fault_fails_the_whole_run(monkeypatch):
-    spec = importlib.util.spec_from_file_location("runner", ROOT / "tests" / "__main__.py")
-    runner = importlib.util.module_from_spec(spec)
-    spec.loader.exec_module(runner)
-    monkeypatch.setattr(runner, "ready", lambda *extras: Path("python"))
-    monkeypatch.setattr(runner, "run", lambda python, *arguments: int("mypy" in arguments))
+def test_without_arguments_all_is_checked_and_tested_side_by_side(runner):
+    assert runner.main([]) == 0
+    *style, made, tests = runner.ran
+    assert [check[:2] for check in style] == [("-m", "ruff"), ("-m", "ruff"), ("-m", "mypy")]
+    assert made == "made"  # the inner loops, before two workers would each compile them
+    assert tests[:2] == ("-m", "pytest")
+    assert "--numprocesses" in tests
+
+
+def test_the_campaign_and_the_count_of_branches_run_instead(runner):
+    assert runner.main(["--campaign", "laws", "--size", "9"]) == 0
+    assert runner.main(["--coverage", "tests/cuts"]) == 0
+    campaign, count = runner.ran
+    assert campaign == ("-m", "tests.campaign", "laws", "--size", "9")
+    assert count[:2] == ("-m", "tests.branches")
+    assert count[-1] == "tests/cuts"
+
+
+@pytest.mark.parametrize("broken", ["mypy", "pytest"])
+def test_a_fault_in_style_or_tests_fails_the_whole_run(runner, monkeypatch, broken):
+    monkeypatch.setattr(runner, "run", lambda python, *given: int(broken in given))
     assert runner.main([]) == 1
 
 
