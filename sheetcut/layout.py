@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left, insort
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any, Literal
@@ -365,22 +366,57 @@ def pieces_in_hand(layout: Layout) -> tuple[Rectangle, ...]:
     Raises:
         ValueError: if a cut divides no piece. A layout that passed its check has none such.
     """
-    table: list[Rectangle] = [(0, 0, layout.usable[2], layout.usable[3])]
+    table = _Table((0, 0, layout.usable[2], layout.usable[3]))
     in_hand = []
     for cut in layout.cuts:
-        place = next((n for n, piece in enumerate(table) if _divides(cut, piece)), None)
-        if place is None:
+        piece = table.parted_by(cut)
+        if piece is None:
             raise ValueError(f"cut {cut.number} runs edge to edge of no piece on the table")
-        in_hand.append(table[place])
-        table[place : place + 1] = _divided(table[place], cut)
+        in_hand.append(piece)
+        table.take(piece)
+        for part in _divided(piece, cut):
+            table.lay(part)
     return tuple(in_hand)
+
+
+class _Table:
+    """Pieces on the table in bands: all that reach from one line to another.
+
+    A cut across a band may part any piece of it. They never overlap, so the one it parts is
+    the last that begins before it; with thousands of pieces nobody could look at each.
+    """
+
+    def __init__(self, whole: Rectangle) -> None:
+        self._bands: dict[tuple[Axis, Length, Length], list[Rectangle]] = {}
+        self.lay(whole)
+
+    def lay(self, piece: Rectangle) -> None:
+        """Put a piece on the table."""
+        for band in _bands_of(piece):
+            insort(self._bands.setdefault(band, []), piece)
+
+    def take(self, piece: Rectangle) -> None:
+        """Take a piece that lies there off the table."""
+        for band in _bands_of(piece):
+            self._bands[band].remove(piece)
+
+    def parted_by(self, cut: Cut) -> Rectangle | None:
+        """Return the piece that a cut runs through from edge to edge, or None."""
+        band = self._bands.get((cut.along, cut.start, cut.stop), [])
+        # All of a band have the same x, or the same y, so it lies in order of the other.
+        here = (cut.at,) if cut.along == "x" else (cut.start, cut.at)
+        last = bisect_left(band, here) - 1
+        return band[last] if last >= 0 and _divides(cut, band[last]) else None
+
+
+def _bands_of(piece: Rectangle) -> tuple[tuple[Axis, Length, Length], ...]:
+    x, y, width, height = piece
+    return ("x", y, y + height), ("y", x, x + width)
 
 
 def _divides(cut: Cut, piece: Rectangle) -> bool:
     x, y, width, height = piece
-    if cut.along == "x":
-        return (cut.start, cut.stop) == (y, y + height) and x < cut.at < x + width
-    return (cut.start, cut.stop) == (x, x + width) and y < cut.at < y + height
+    return x < cut.at < x + width if cut.along == "x" else y < cut.at < y + height
 
 
 def _divided(piece: Rectangle, cut: Cut) -> tuple[Rectangle, Rectangle]:

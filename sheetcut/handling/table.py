@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from sheetcut.job import Edge
-from sheetcut.layout import Axis, Cut, Layout, Rectangle
+from sheetcut.layout import Axis, Cut, Layout, Rectangle, pieces_in_hand
 from sheetcut.units import Length
 
 
@@ -44,14 +45,6 @@ class OnTable:
             return self.x, self.x + self.width
         return self.y, self.y + self.height
 
-    def is_parted_by(self, cut: Cut) -> bool:
-        """Whether a cut runs through it from edge to edge."""
-        low, high = self.ends(cut.along)
-        return low < cut.at < high and self.ends("y" if cut.along == "x" else "x") == (
-            cut.start,
-            cut.stop,
-        )
-
     def halves(self, cut: Cut) -> tuple[OnTable, OnTable]:
         """Return the two pieces a cut makes, the one nearer to the lower left corner first."""
         if cut.along == "x":
@@ -74,11 +67,14 @@ def table_after(layout: Layout, last: int | None = None) -> tuple[OnTable, ...]:
     Raises:
         ValueError: if a cut divides no piece. A layout that passed its check has none such.
     """
-    table = [OnTable(0, 0, *layout.usable[2:])]
-    for cut in layout.cuts:
-        if last is not None and cut.number > last:
-            break
-        _take(table, cut)
+    parted = {hand: hand.halves(cut) for hand, cut in _in_hand(layout, last)}
+    left, table = [OnTable(0, 0, *layout.usable[2:])], []
+    while left:
+        piece = left.pop()
+        if piece in parted:
+            left.extend(reversed(parted[piece]))
+        else:
+            table.append(piece)
     return tuple(table)
 
 
@@ -88,15 +84,16 @@ def taken_in_hand(layout: Layout) -> tuple[OnTable, ...]:
     Raises:
         ValueError: if a cut divides no piece.
     """
-    table = [OnTable(0, 0, *layout.usable[2:])]
-    return tuple(_take(table, cut) for cut in layout.cuts)
+    return tuple(hand for hand, _ in _in_hand(layout))
 
 
-def _take(table: list[OnTable], cut: Cut) -> OnTable:
-    """Put the halves of the piece that a cut parts in its place; return it."""
-    place = next((n for n, piece in enumerate(table) if piece.is_parted_by(cut)), None)
-    if place is None:
-        raise ValueError(f"cut {cut.number} runs edge to edge of no piece on the table")
-    hand = table[place]
-    table[place : place + 1] = hand.halves(cut)
-    return hand
+def _in_hand(layout: Layout, last: int | None = None) -> Iterator[tuple[OnTable, Cut]]:
+    """Yield each cut up to a number with the piece it parts."""
+    whole = OnTable(0, 0, *layout.usable[2:])
+    table = {whole.rectangle: whole}
+    for cut, rectangle in zip(layout.cuts, pieces_in_hand(layout), strict=True):
+        if last is not None and cut.number > last:
+            return
+        hand = table.pop(rectangle)
+        yield hand, cut
+        table |= {half.rectangle: half for half in hand.halves(cut)}
