@@ -85,6 +85,17 @@ def array(numbers: Any) -> Any:
     return np.array(numbers, dtype=np.int64)
 
 
+def at_hand(numbers: list[int]) -> Any:
+    """Return a run as the kernel at hand takes it at once, compiled or plain."""
+    return numbers if loaded() is None else array(numbers)
+
+
+def plain(numbers: Any) -> list[int]:
+    """Return a run as a list, whichever kernel it comes from."""
+    found: list[int] = numbers if isinstance(numbers, list) else numbers.tolist()
+    return found
+
+
 def noughts(n: int) -> Any:
     """Return so many noughts as the compiled kernel takes them."""
     import numpy as np  # noqa: PLC0415

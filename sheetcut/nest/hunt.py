@@ -83,9 +83,9 @@ def _built(board: Board, seed: int, n_rules: int) -> Iterator[Any]:
             yield run
 
 
-def found_in(task: Task, run: Sequence[int]) -> Found:
+def found_in(task: Task, run: Any) -> Found:
     """Return what a run holds."""
-    solution = solution_of([int(number) for number in run])
+    solution = solution_of(compiled.plain(run))
     return Found(int(run[k.LACK]), task.value(solution.used()), solution)
 
 
@@ -164,7 +164,7 @@ class Hunt:
         if here[k.LACK]:
             return used, None
         self.best = found_in(self.board.task, here)
-        self._chance = [int(number) for number in self._runs[2]]
+        self._chance = list(compiled.plain(self._runs[2]))
         self._runs = []
         return used, self.best
 
@@ -172,7 +172,7 @@ class Hunt:
         """Return the sheets of the plan at hand, which may lack blanks."""
         if not self._runs:
             return self.best.solution.sheets
-        return solution_of([int(number) for number in self._runs[0]]).sheets
+        return solution_of(compiled.plain(self._runs[0])).sheets
 
     def kept(self) -> tuple[Any, ...]:
         """Return all that rounds change, for ``restore``."""

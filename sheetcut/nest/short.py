@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
+from typing import Any
 
 from sheetcut.nest import compiled
 from sheetcut.nest import kernel as k
@@ -100,15 +101,17 @@ class _Packer:
 
     def can_hold(self, counts: Counter[int]) -> bool:
         """Whether exactly these blanks can be placed; if so the plan becomes the one at hand."""
+        fresh = self.board.fresh(self.roots, counts)
         for order in range(k.ORDERS):
+            arranged, chance = self._arranged(fresh, order)
             for rule in range(k.RULES):
-                run = self.board.fresh(self.roots, counts)
-                self._refill(run, order, rule)
+                run = arranged.copy()
+                self._refill(run, list(chance), rule)
                 if run[k.LACK] == 0:
-                    self.kept = run
+                    self.kept = compiled.plain(run)
                     return True
-        run = self.board.fresh(self.roots, counts)
-        self._refill(run, 0, 0)
+        run, chance = self._arranged(fresh, 0)
+        self._refill(run, chance, 0)
         return self._seek(run, TRY_ROUNDS)
 
     def keep(self) -> None:
@@ -121,9 +124,10 @@ class _Packer:
         run[run[k.LOOSE_AT]] = kind
         run[k.LOOSE] = 1
         run[k.LACK] = self.board.blanks[kind * k.BLANK + k.WEIGHT]
-        self._refill(run, 0, 0)
+        run, chance = self._arranged(run, 0)
+        self._refill(run, chance, 0)
         if run[k.LACK] == 0:
-            self.run = run
+            self.run = compiled.plain(run)
             return True
         if rounds and self._seek(run, rounds):
             self.run = list(self.kept)
@@ -134,27 +138,32 @@ class _Packer:
         """Return the plan at hand."""
         return solution_of(self.run)
 
-    def _refill(self, run: list[int], order: int, rule: int) -> None:
+    def _arranged(self, loose: list[int], order: int) -> tuple[Any, list[int]]:
+        """Return a run whose loose blanks stand in an order, and chance as it is after that."""
+        run, chance = list(loose), [self.chance[0], k.NO_SKIP]
+        k.arrange(run, chance, self.board.blanks, self._keys(), order, 1)
+        return compiled.at_hand(run), chance
+
+    def _refill(self, run: Any, chance: list[int], rule: int) -> None:
         board = self.board
-        chance = [self.chance[0], k.NO_SKIP]
-        k.arrange(run, chance, board.blanks, self._keys(), order, 1)
         compiled.run(
             "refill", run, chance, board.blanks, board.ways, board.sheets, self._tries(),
             [0] * len(board.task.blanks), rule, board.shift, NO_LIMIT,
         )  # fmt: skip
 
-    def _seek(self, run: list[int], rounds: int) -> bool:
+    def _seek(self, run: Any, rounds: int) -> bool:
         board = self.board
         chance = [self.chance[0], 1 + k.SKIP_SPAN // 2]
+        lack = int(run[k.LACK])
         compiled.run(
-            "seek", run, list(run), chance, board.blanks, board.ways, board.sheets,
+            "seek", run, run.copy(), chance, board.blanks, board.ways, board.sheets,
             self._tries(), [0] * len(board.task.blanks), self._keys(),
-            [run[k.LACK]] * HISTORY, board.shift, NO_LIMIT, 0, rounds,
+            [lack] * HISTORY, board.shift, NO_LIMIT, 0, rounds,
         )  # fmt: skip
         self.chance[0] = chance[0]
         if run[k.LACK]:
             return False
-        self.kept = run
+        self.kept = compiled.plain(run)
         return True
 
     def _keys(self) -> list[int]:
