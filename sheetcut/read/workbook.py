@@ -7,9 +7,10 @@ import re
 import warnings
 import zipfile
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, redirect_stdout
 from datetime import datetime
 from decimal import Decimal
+from threading import Lock
 from typing import Any
 
 import openpyxl
@@ -89,7 +90,7 @@ def _pages(source: str, data: bytes, has_formulas: bool) -> Iterator[Table]:
         for page in book.worksheets:
             if page.sheet_state == "visible":
                 formulas = _records(typed[page.title]) if typed else None
-                with _without_warnings():
+                with _quietly():
                     rows = tuple(_rows(source, _records(page), formulas))
                 yield Table(source, rows)
     finally:
@@ -98,14 +99,19 @@ def _pages(source: str, data: bytes, has_formulas: bool) -> Iterator[Table]:
 
 
 def _opened(data: bytes, *, data_only: bool) -> Any:
-    with _without_warnings():
+    with _quietly():
         return openpyxl.load_workbook(io.BytesIO(data), read_only=True, data_only=data_only)
 
 
+_ONE_READER = Lock()
+"""Standard output is kept from the library for the whole process, so one reads at a time."""
+
+
 @contextmanager
-def _without_warnings() -> Iterator[None]:
-    # The library warns of features it leaves aside; none of them is in a cell's value.
-    with warnings.catch_warnings():
+def _quietly() -> Iterator[None]:
+    # The library warns of features it leaves aside; none of them is in a cell's value. Of a
+    # style that is not there it prints a line, which would stand in the midst of a plan.
+    with _ONE_READER, warnings.catch_warnings(), redirect_stdout(io.StringIO()):
         warnings.simplefilter("ignore")
         yield
 

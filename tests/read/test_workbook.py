@@ -130,6 +130,18 @@ def test_what_is_no_workbook_is_said_in_words(parts, found):
     assert found in str(problems.value)
 
 
+def test_a_workbook_without_its_styles_is_refused_and_nothing_else_is_printed(make_workbook, capfd):
+    """The library printed "0 is out of range" into the midst of a plan."""
+    data = make_workbook({"Orders": [["order"], [1]]})
+    with zipfile.ZipFile(io.BytesIO(data)) as archive:
+        styles = archive.read("xl/styles.xml")
+    begin, end = styles.index(b"<cellStyleXfs"), styles.index(b"</cellStyleXfs>")
+    bare = changed(data, "xl/styles.xml", styles[begin:end], b"<cellStyleXfs>")
+    with pytest.raises(ProblemsFound, match="damaged"):
+        list(tables_in("orders.xlsx", bare))
+    assert capfd.readouterr() == ("", "")
+
+
 def test_a_cut_off_workbook_is_damaged(make_workbook):
     data = make_workbook({"Orders": [["order"], [1]]})
     with pytest.raises(ProblemsFound, match="damaged"):
