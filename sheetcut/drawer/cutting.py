@@ -108,10 +108,14 @@ class LayoutState:
     cut: int
 
 
-def layout_states(store: Store, plan: Plan) -> tuple[LayoutState, ...]:
-    """Return for each layout of a plan how many of its sheets are cut or pinned up."""
+def layout_states(store: Store, plan: Plan, *, key: str | None = None) -> tuple[LayoutState, ...]:
+    """Return for each layout of a plan how many of its sheets are cut or pinned up.
+
+    Args:
+        key: the plan's own, where it is known already; None to work it out.
+    """
     with store.reading() as rows:
-        own = rows.all("sheet_cut", plan=plan_key(plan))
+        own = rows.all("sheet_cut", plan=key or plan_key(plan))
     states = Counter((row["layout"], row["state"]) for row in own)
     return tuple(
         LayoutState(

@@ -81,6 +81,13 @@ class Rows:
             for number, at, says, kind in found
         ]
 
+    def last_entry(self) -> tuple[int, str, str]:
+        """Return number, time and sentence of the diary's last entry; 0 where it has none."""
+        found = self._connection.execute(
+            "SELECT id, at, says FROM history ORDER BY id DESC LIMIT 1"
+        ).fetchone()
+        return (0, "", "") if found is None else (int(found[0]), str(found[1]), str(found[2]))
+
     def row_changes(self, entry: int) -> list[RowChange]:
         """Return what one entry did, row by row, in order."""
         found = self._connection.execute(

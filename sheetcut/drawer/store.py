@@ -84,7 +84,17 @@ class Store:
     def is_new(self) -> bool:
         """Whether nothing was ever done in it, so that the files still are the truth."""
         with self.reading() as rows:
-            return not rows.entries()
+            return rows.last_entry()[0] == 0
+
+    def moment(self) -> tuple[object, ...]:
+        """Return what tells the store as it is from itself once changed.
+
+        Its last entry alone is not enough: a copy that was brought back may have come to as many
+        entries as the file that it stands in for.
+        """
+        with self.reading() as rows:
+            at = self.path.stat()
+            return (*rows.last_entry(), at.st_ino, at.st_size, at.st_mtime_ns)
 
     @contextmanager
     def reading(self) -> Iterator[Rows]:

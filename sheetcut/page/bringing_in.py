@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import tempfile
+from dataclasses import dataclass
 from pathlib import Path
 
 from sheetcut.drawer import (
@@ -30,13 +31,35 @@ def newer(at: Desk) -> tuple[str, ...]:
         return newer_files(store, at.folder)
 
 
-def what_differs(at: Desk) -> tuple[Difference, ...]:
-    """Return what bringing in would change, and change nothing.
+@dataclass(frozen=True, slots=True)
+class Said:
+    """What the files of a studio say, read once: what is shown of them is what can come in."""
+
+    job: Job
+    sources: Sources
+
+    @property
+    def fingerprint(self) -> str:
+        """What tells these files from other ones."""
+        return " ".join(source.hash for source in self.sources.values() if source)
+
+
+def said_in_files(at: Desk) -> Said:
+    """Return what the files say now.
 
     Raises:
-        ProblemsFound, FileMissing: if the files cannot be read.
+        ProblemsFound, FileMissing: if they cannot be read.
     """
-    job, sources = _said(at)
+    studio = read_studio(at.folder)
+    sources: Sources = {"settings": None}
+    for path in studio.files:
+        sources[STUDIO_FILES[path.name.casefold()]] = SourceFile.of(path)
+    return Said(studio.job, sources)
+
+
+def what_differs(at: Desk, said: Said) -> tuple[Difference, ...]:
+    """Return what bringing in would change, and change nothing."""
+    job, sources = said.job, said.sources
     if at.is_kept():
         with at.store() as store:
             return differences(store, job, sources)
@@ -47,22 +70,12 @@ def what_differs(at: Desk) -> tuple[Difference, ...]:
         return differences(store, job, sources)
 
 
-def bring_in(at: Desk) -> tuple[Difference, ...]:
-    """Bring in what the files say, and return what that changed."""
-    job, sources = _said(at)
+def bring_in(at: Desk, said: Said | None = None) -> tuple[Difference, ...]:
+    """Bring in what the files say, and return what that changed.
+
+    Args:
+        said: what was read and looked at; None to read the files now.
+    """
+    said = said or said_in_files(at)
     with Store.open(at.folder, create=True) as store:
-        return take_in(store, job, sources, now=clock())
-
-
-def fingerprint(at: Desk) -> str:
-    """Return what tells these files from other ones, so that only what was shown comes in."""
-    _, sources = _said(at)
-    return " ".join(source.hash for source in sources.values() if source)
-
-
-def _said(at: Desk) -> tuple[Job, Sources]:
-    studio = read_studio(at.folder)
-    sources: Sources = {"settings": None}
-    for path in studio.files:
-        sources[STUDIO_FILES[path.name.casefold()]] = SourceFile.of(path)
-    return studio.job, sources
+        return take_in(store, said.job, said.sources, now=clock())

@@ -12,7 +12,7 @@ from sheetcut.drawer import InDrawer, Store, free_tag, in_drawer
 from sheetcut.drawer.tables import length_text, size_text
 from sheetcut.job import Sheet
 from sheetcut.kept_tables import DRAWER, Cells
-from sheetcut.page.bringing_in import bring_in, fingerprint, newer, what_differs
+from sheetcut.page.bringing_in import bring_in, newer, said_in_files, what_differs
 from sheetcut.page.changing import version_of
 from sheetcut.page.figures import Lying, lying
 from sheetcut.page.rows import RowForms
@@ -115,13 +115,14 @@ def _page(
 def differences() -> ResponseReturnValue:
     """Show what the studio's files would change."""
     at = desk()
+    said = said_in_files(at)
     return render_template(
         "bring_in.html",
         heading="What your files would change",
         action=url_for("drawer.take"),
         leave=url_for("drawer.show"),
-        found=what_differs(at),
-        seen=fingerprint(at),
+        found=what_differs(at, said),
+        seen=said.fingerprint,
         is_kept=at.is_kept(),
         newer=newer(at),
     )
@@ -131,10 +132,11 @@ def differences() -> ResponseReturnValue:
 def take() -> ResponseReturnValue:
     """Bring in what was shown; files changed since are shown again first."""
     at = desk()
-    if request.form.get("seen") != fingerprint(at):
+    said = said_in_files(at)
+    if request.form.get("seen") != said.fingerprint:
         at.tell("The files have changed since; look at what would come in now.")
         return redirect(url_for("drawer.differences"), 303)
-    applied = [one for one in bring_in(at) if one.kind != "stays"]
+    applied = [one for one in bring_in(at, said) if one.kind != "stays"]
     changed = len({(one.what, one.name) for one in applied})
     rows = "row was" if changed == 1 else "rows were"
     at.tell(f"{changed} {rows} brought in. The diary can take it back.")

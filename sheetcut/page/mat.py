@@ -11,7 +11,7 @@ from flask.typing import ResponseReturnValue
 from sheetcut.layout import Plan
 from sheetcut.page.as_cut import ask
 from sheetcut.page.as_cut import place as as_cut
-from sheetcut.page.on_the_mat import all_on_the_mat, left_to_cut, on_the_mat, shown_step
+from sheetcut.page.on_the_mat import all_left_to_cut, all_on_the_mat, on_the_mat, shown_step
 from sheetcut.page.slip import place as slip
 from sheetcut.page.studio import desk
 
@@ -61,10 +61,8 @@ def step(code: str, number: int, step: int) -> ResponseReturnValue:
 
 def _to_cut(plan: Plan) -> list[ToCut]:
     rows = []
-    for at in all_on_the_mat(plan):
+    for at, left in zip(all_on_the_mat(plan), all_left_to_cut(plan), strict=True):
         orders = ", ".join(name if n == 1 else f"{name} × {n}" for name, n in at.blanks.items())
         sheaf = at.sheaf
-        rows.append(
-            ToCut(at.number, sheaf.title, len(at.steps), orders, left_to_cut(at), sheaf.copies)
-        )
+        rows.append(ToCut(at.number, sheaf.title, len(at.steps), orders, left, sheaf.copies))
     return rows

@@ -11,10 +11,12 @@ from sheetcut.draw.measures import is_read_in_inches, small_fractions
 from sheetcut.draw.steps import Step, steps_of
 from sheetcut.draw.view import View, view_of
 from sheetcut.drawer import layout_states
+from sheetcut.drawer.as_cut import plan_key
 from sheetcut.job import passes_of
 from sheetcut.layout import Plan
 from sheetcut.page.figures import in_hand
-from sheetcut.page.studio import desk
+from sheetcut.page.once import once_for
+from sheetcut.page.studio import NotKept, desk
 from sheetcut.printout import Sheaf, in_words, sheaves
 
 
@@ -60,7 +62,8 @@ def on_the_mat(code: str, number: int) -> OnTheMat:
     return found[number - 1]
 
 
-def all_on_the_mat(plan: Plan) -> list[OnTheMat]:
+@once_for(8)
+def all_on_the_mat(plan: Plan) -> tuple[OnTheMat, ...]:
     """Return all sheets of a plan, alike ones together, in the plan's order."""
     found, first = [], 1
     for number, sheaf in enumerate(sheaves(plan), 1):
@@ -69,16 +72,30 @@ def all_on_the_mat(plan: Plan) -> list[OnTheMat]:
         view = view_of(plan, sheaf.layouts[0])
         steps = steps_of(view, inches=is_read_in_inches(plan.job, sheaf.paper.paper))
         found.append(OnTheMat(plan, number, sheaf, view, steps, layouts))
-    return found
+    return tuple(found)
 
 
 def left_to_cut(at: OnTheMat) -> int | None:
     """Return how many of these sheets are not cut; None where nothing is kept."""
-    if not desk().is_kept():
-        return None
-    with desk().store() as store:
-        states = layout_states(store, at.plan)
-    return sum(states[one - 1].to_cut + states[one - 1].held for one in at.layouts)
+    return all_left_to_cut(at.plan)[at.number - 1]
+
+
+def all_left_to_cut(plan: Plan) -> tuple[int | None, ...]:
+    """Return how many are not cut of all sheets of a plan; None for each where nothing is kept."""
+    found = all_on_the_mat(plan)
+    try:
+        with desk().store() as store:
+            states = layout_states(store, plan, key=_key(plan))
+    except NotKept:
+        return (None,) * len(found)
+    return tuple(
+        sum(states[one - 1].to_cut + states[one - 1].held for one in at.layouts) for at in found
+    )
+
+
+@once_for(2)
+def _key(plan: Plan) -> str:
+    return plan_key(plan)
 
 
 def shown_step(at: OnTheMat, step: int) -> dict[str, object]:

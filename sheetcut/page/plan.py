@@ -5,7 +5,7 @@ from __future__ import annotations
 import io
 from dataclasses import dataclass
 
-from flask import Blueprint, current_app, jsonify, redirect, render_template, request, send_file
+from flask import Blueprint, jsonify, redirect, render_template, request, send_file
 from flask import url_for as to
 from flask.typing import ResponseReturnValue
 from markupsafe import Markup
@@ -18,6 +18,7 @@ from sheetcut.page.further import place as further
 from sheetcut.page.inline import inline
 from sheetcut.page.instead import Way, ways_of
 from sheetcut.page.instead import place as instead
+from sheetcut.page.once import once_for
 from sheetcut.page.studio import Present, desk
 from sheetcut.printout import (
     Sheaf,
@@ -30,7 +31,7 @@ from sheetcut.printout import (
     sheets_used,
     stays,
 )
-from sheetcut.printout.pages import PIN_UP, USUAL, printed
+from sheetcut.printout.pages import PIN_UP, USUAL, Kind, printed
 from sheetcut.printout.words import slack_text, warnings
 
 place = Blueprint("plan", __name__, url_prefix="/plan")
@@ -132,7 +133,7 @@ def pdf(code: str, pages: str) -> ResponseReturnValue:
         return render_template(
             "sentence.html", lines=["That plan is not the newest any more."]
         ), 404
-    data = io.BytesIO(printed(plan, kinds=kinds).data)
+    data = io.BytesIO(_printed(plan, kinds))
     return send_file(
         data, "application/pdf", as_attachment=True, download_name=f"{pages}-{code}.pdf"
     )
@@ -175,15 +176,15 @@ def _closing(plan: Plan) -> list[tuple[str, str]]:
     return rows
 
 
+@once_for(1)
 def _pictures(plan: Plan) -> Pictures:
     """Return the drawings of a plan; those of the plan that was shown last are kept."""
-    key = (plan.code, plan.made, plan.input_hash)
-    kept_key, kept = current_app.extensions.get("pictures", (None, None))
-    if kept is None or kept_key != key:
-        kept = Pictures(_glance(plan), tuple(_drawn(plan)), ways_of(plan))
-        current_app.extensions["pictures"] = key, kept
-    found: Pictures = kept
-    return found
+    return Pictures(_glance(plan), tuple(_drawn(plan)), ways_of(plan))
+
+
+@once_for(2)
+def _printed(plan: Plan, kinds: tuple[Kind, ...]) -> bytes:
+    return printed(plan, kinds=kinds).data
 
 
 def _glance(plan: Plan) -> Markup:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import logging
 import socket
 from collections.abc import Iterator
 from contextlib import ExitStack, contextmanager, suppress
@@ -89,6 +90,9 @@ def serving(folder: Path, port: int = 0, network: str = "") -> Iterator[Serving]
             listeners.append(opened.enter_context(_listener(network, port)))
         door = Door(port, pairing=Pairing(f"{network}:{port}") if network else None)
         app = create_app(folder, door)
+        # It would tell the terminal of every request that waits for the one before it; and where
+        # nobody reads what is told, the page stops once the pipe is full.
+        logging.getLogger("waitress.queue").setLevel(logging.ERROR)
         server = create_server(app, sockets=listeners, threads=THREADS, ident=None)
         try:
             yield Serving(door.address, server, door.pairing, app.extensions["closed"])

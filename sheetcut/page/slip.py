@@ -21,6 +21,7 @@ from sheetcut.layout import Layout, Placement, Plan
 from sheetcut.page.figures import HAND_LONG, Box
 from sheetcut.page.inline import inline
 from sheetcut.page.on_the_mat import OnTheMat, all_on_the_mat, on_the_mat, shown_step
+from sheetcut.page.once import once_for
 from sheetcut.page.studio import Desk, desk
 from sheetcut.printout import drawing, in_words
 from sheetcut.units import in_mm
@@ -85,10 +86,7 @@ def show(code: str, number: int, step: int, blank: int) -> ResponseReturnValue:
             f"{size_text(wide, high, inches=at.inches)} {mm}" for _, _, wide, high in found.in_hand
         ],
         short=[(plan.piece(one.piece).order, in_words(one.count)) for one in plan.short],
-        again=[
-            Again(one.number, one.sheaf.title, inline(svg_text(drawing(plan, one.sheaf))))
-            for one in all_on_the_mat(plan)
-        ],
+        again=_drawn(plan),
         book=_booking(at, layout, found),
     )
 
@@ -147,6 +145,14 @@ def _laid_again(folder: Path, code: str, layout: int, step: int, lost: int) -> R
     assert plan is not None
     assert plan.code == code
     return relay(plan, _layout(plan, layout), step=step, spoiled=lost, seconds=LONGEST_S)
+
+
+@once_for(8)
+def _drawn(plan: Plan) -> list[Again]:
+    return [
+        Again(one.number, one.sheaf.title, inline(svg_text(drawing(plan, one.sheaf))))
+        for one in all_on_the_mat(plan)
+    ]
 
 
 def _layout(plan: Plan, number: int) -> Layout:

@@ -62,6 +62,7 @@ class Desk:
     def __init__(self, folder: Path) -> None:
         self.folder = folder
         self._said: list[str] = []
+        self._known: tuple[tuple[object, ...], Job, str] | None = None
 
     def tell(self, *sentences: str) -> None:
         """Have sentences shown on the next page."""
@@ -97,7 +98,13 @@ class Desk:
         Raises:
             NothingYet: if nothing is there.
         """
-        return present_in(self.folder)
+        if not (self.folder / FILE_NAME).exists():
+            return self._in_files()
+        with Store.open(self.folder) as store:
+            if store.is_new:
+                return self._in_files()
+            job, digest = self._kept(store)
+        return Present(job, settings_in(self.folder), True, digest)
 
     @contextmanager
     def store(self) -> Iterator[Store]:
@@ -106,9 +113,11 @@ class Desk:
         Raises:
             NotKept: if the files are the truth.
         """
-        if not self.is_kept():
+        if not (self.folder / FILE_NAME).exists():
             raise NotKept
         with Store.open(self.folder) as store:
+            if store.is_new:
+                raise NotKept
             yield store
             self.tell(*store.notices)
 
@@ -124,6 +133,21 @@ class Desk:
             return None
         newest = max(paths, key=lambda path: path.stat().st_mtime_ns)
         return _sound_plan(newest, newest.stat().st_mtime_ns)
+
+    def _kept(self, store: Store) -> tuple[Job, str]:
+        """Return what the store wants planned, with its hash: worked out once for each moment."""
+        # Asked before it is read: whatever is written in between is worked out again next time.
+        moment, known = store.moment(), self._known
+        if known is None or known[0] != moment:
+            job = store.job()
+            known = self._known = moment, job, hashlib.sha256(job_bytes(job)).hexdigest()
+        return known[1:]
+
+    def _in_files(self) -> Present:
+        if not self.has_tables():
+            raise NothingYet(self.folder)
+        found = read_studio(self.folder)
+        return Present(found.job, found.settings, False, found.input_hash, found.notes)
 
 
 def desk() -> Desk:
@@ -143,16 +167,7 @@ def present_in(folder: Path) -> Present:
     Raises:
         NothingYet: if nothing is there.
     """
-    at = Desk(folder)
-    if at.is_kept():
-        with Store.open(folder) as store:
-            job = store.job()
-        digest = hashlib.sha256(job_bytes(job)).hexdigest()
-        return Present(job, settings_in(folder), True, digest)
-    if not at.has_tables():
-        raise NothingYet(folder)
-    found = read_studio(folder)
-    return Present(found.job, found.settings, False, found.input_hash, found.notes)
+    return Desk(folder).present()
 
 
 @lru_cache(maxsize=4)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
-from functools import partial
+from functools import lru_cache, partial
 from typing import Any
 
 from sheetcut.errors import Problem
@@ -84,8 +84,16 @@ def read_settings(source: str, data: bytes) -> tuple[Settings, list[Problem]]:
     Raises:
         ProblemsFound: if the file as a whole cannot be read.
     """
+    settings, problems = _read(source, data)
+    return settings, list(problems)
+
+
+@lru_cache(maxsize=4)
+def _read(source: str, data: bytes) -> tuple[Settings, tuple[Problem, ...]]:
+    """Read the settings, once for the same bytes: the page asks for them with every request."""
     entries, written = entries_in(source, data)
-    return _settings(entries, entries.plain_keys(written, _KEYS, "")), entries.problems
+    settings = _settings(entries, entries.plain_keys(written, _KEYS, ""))
+    return settings, tuple(entries.problems)
 
 
 def _settings(entries: Entries, given: dict[str, Any]) -> Settings:
