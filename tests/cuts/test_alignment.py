@@ -3,7 +3,8 @@ from itertools import permutations, product
 from math import factorial, prod
 
 from sheetcut.cuts import arrange, cut_order
-from sheetcut.cuts.alignment import aligned
+from sheetcut.cuts.alignment import _effort, _Forms, aligned
+from sheetcut.cuts.marks import marks_and_leaves
 from sheetcut.job import Job, Piece, Rules, Sheet
 from sheetcut.layout import Part
 from tests.check.plans import random_tree
@@ -82,6 +83,55 @@ def test_no_order_needs_fewer_settings():
     assert len(trees) > 25
     for tree in trees:
         assert figures(aligned(tree)) == min(map(figures, every_order(tree)))
+
+
+def rows_of(part, forms):
+    """Return the order of parts in every piece in hand, as numbers of forms."""
+    if not part.parts:
+        return {}
+    row = tuple(forms.of_part[id(one)] for one in part.parts)
+    below = [rows_of(one, forms) for one in part.parts]
+    return {forms.of_part[id(part)]: row, **{n: order for one in below for n, order in one.items()}}
+
+
+def repeating_tree(rng):
+    """Return bands one above the other, of few kinds, each of blanks beside strips."""
+    kinds = []
+    for _ in range(2):
+        height = rng.choice((4, 6))
+        foot = rng.randint(1, height - 1)
+        double = Part(3, height, "y", (Part(3, foot, piece=0), Part(3, height - foot, piece=0)))
+        rows = [[double, Part(5, height, piece=0)], [double, double, Part(2, height, piece=0)]]
+        kinds.append(Part(8, height, "x", tuple(rng.sample(row := rng.choice(rows), len(row)))))
+    bands = tuple(rng.choice(kinds) for _ in range(4))
+    return Part(8, sum(band.height for band in bands), "y", bands)
+
+
+def test_the_effort_of_an_order_is_what_the_marks_of_its_cuts_say():
+    """It is counted from forms, without marks: equal parts are looked at once where they may."""
+    chance = [random.Random(seed) for seed in range(80)]
+    trees = [repeating_tree(rng) for rng in chance]
+    trees += [arrange(random_tree(9, 14, 4, rng, blank=0.6)) for rng in chance]
+    for tree in map(aligned, trees):
+        forms = _Forms()
+        root = forms.add(tree)
+        marks, _ = marks_and_leaves(tree)
+        settings = {(mark.level, mark.ruler) for mark in marks}
+        fresh = sum(mark.maker is not None for mark in marks)
+        assert _effort(forms, root, rows_of(tree, forms)) == (len(settings), fresh)
+
+
+def test_the_smaller_comes_first_where_nothing_else_decides():
+    """Seven strips of 1 to 7 beside seven of 100 to 700: no two readings can ever line up.
+
+    Too many orders to try them all, and none is better than the plain one.
+    """
+    small = strip(3, 5, 2, 7, 1, 6, 3, 4)
+    large = strip(4, *(100 * n for n in (5, 2, 7, 1, 6, 3, 4)))
+    small = Part(3, 2800, "y", (*small.parts, Part(3, 2772)))
+    first, second = aligned(Part(7, 2800, "x", (large, small))).parts
+    assert [one.height for one in first.parts] == [1, 2, 3, 4, 5, 6, 7, 2772]
+    assert [one.height for one in second.parts] == [100, 200, 300, 400, 500, 600, 700]
 
 
 def test_many_parts_are_put_in_order_too():

@@ -1,3 +1,5 @@
+from dataclasses import replace
+
 import pytest
 
 from sheetcut.cuts import arrange, cut_order
@@ -157,3 +159,84 @@ def test_another_start_corner_mirrors_places_and_keeps_readings():
     assert mirrored.at == mm(744) - first.at
     assert (mirrored.start, mirrored.stop) == (mm(544) - first.stop, mm(544) - first.start)
     assert [cut.setting for cut in there.cuts] == [cut.setting for cut in here.cuts]
+
+
+@pytest.mark.parametrize(
+    ("start", "corners"),
+    [
+        (("left", "foot"), [(0, 0), (3, 0), (3, 4), (0, 9)]),
+        (("right", "foot"), [(5, 0), (0, 0), (0, 4), (0, 9)]),
+        (("left", "top"), [(0, 2), (3, 7), (3, 2), (0, 0)]),
+        (("right", "top"), [(5, 2), (0, 7), (0, 2), (0, 0)]),
+    ],
+)
+def test_blanks_and_leftovers_lie_as_seen_from_the_start_corner(start, corners):
+    """3 x 9 beside 5 x 4 and 5 x 5, a strip 8 x 2 beyond them: all on 8 x 11."""
+    right = Part(5, 9, "y", (Part(5, 4, piece=0), Part(5, 5, piece=0)))
+    block = Part(8, 9, "x", (Part(3, 9, piece=0), right))
+    tree = Part(8, 11, "y", (block, Part(8, 2)))
+    sheet = Sheet("one", "rag", 8, 11)
+    job = Job((sheet,), (Piece("D01", "", "rag", 1, 1),), Rules(reading_step=1))
+    found = cut_order(tree, sheet, job, start=start)
+    *blanks, leftover = corners
+    assert [(blank.x, blank.y) for blank in found.placements] == blanks
+    assert found.leftovers == ((*leftover, 8, 2),)
+
+
+PLAIN = Piece("D1", "", "rag", mm(50), mm(80))
+OTHER = replace(PLAIN, order="D2")
+PRINT = Piece("P1", "", "rag", mm(50), mm(80), kind="print")
+
+
+@pytest.mark.parametrize(
+    ("pieces", "deckles", "squared"),
+    [
+        ((PLAIN, OTHER), {}, True),
+        ((PLAIN, OTHER), {"deckles": ("top",)}, True),
+        # the sheet's owner never trims it
+        ((PLAIN, PRINT), {"deckles": ("top",), "keep": ("top",)}, False),
+        # it is left on drawings, and not on a print
+        ((PLAIN, OTHER), {"deckles": ("top",), "leave": ("top",)}, False),
+        ((PLAIN, PRINT), {"deckles": ("top",), "leave": ("top",)}, True),
+        ((PLAIN, OTHER), {"deckles": ("top", "right"), "leave": ("right",)}, True),
+        # one of the two asks for it
+        ((replace(PLAIN, deckles=("top",)), PRINT), {"deckles": ("top",)}, False),
+        ((PRINT, replace(PLAIN, deckles=("top",))), {"deckles": ("top",)}, False),
+        ((replace(PLAIN, deckles=("left",)), OTHER), {"deckles": ("top", "left")}, True),
+        ((replace(PLAIN, deckles=("top",)), OTHER), {"deckles": ("left",)}, True),
+    ],
+)
+def test_a_far_deckle_that_stays_is_not_squared(pieces, deckles, squared):
+    """100 x 80 within a loss of 6 at the top, two blanks of 50 x 80 that both end there."""
+    sheet = Sheet("one", "rag", mm(100), mm(86), edge_loss=Edges(top=mm(6)), **deckles)
+    tree = part(100, 80, along="x", parts=(part(50, 80, piece=0), part(50, 80, piece=1)))
+    found = cut_order(tree, sheet, Job((sheet,), pieces))
+    assert [cut.edge for cut in found.squaring] == ["top"] * squared
+
+
+@pytest.mark.parametrize("turned", [False, True])
+def test_a_turned_blank_keeps_the_deckle_where_it_lies(turned):
+    """A quarter turn anticlockwise brings its right side to the top."""
+    piece = Piece("D1", "", "rag", mm(80), mm(80), deckles=("right",))
+    sheet = Sheet("one", "rag", mm(80), mm(86), edge_loss=Edges(top=mm(6)), deckles=("top",))
+    tree = part(80, 80, piece=0, turned=turned)
+    squaring = cut_order(tree, sheet, Job((sheet,), (piece,))).squaring
+    assert [cut.edge for cut in squaring] == ([] if turned else ["top"])
+
+
+@pytest.mark.parametrize(
+    ("start", "squaring"),
+    [
+        (("left", "foot"), [("left", 2), ("foot", 5), ("right", 10), ("top", 8)]),
+        (("right", "top"), [("right", 3), ("top", 4), ("left", 10), ("foot", 8)]),
+        (("right", "foot"), [("right", 3), ("foot", 5), ("left", 10), ("top", 8)]),
+    ],
+)
+def test_far_edges_are_those_opposite_the_start(start, squaring):
+    sheet = Sheet("one", "rag", 15, 17, edge_loss=Edges(left=2, right=3, top=4, foot=5))
+    job = Job((sheet,), (Piece("D1", "", "rag", 10, 8),), Rules(reading_step=1))
+    full = cut_order(Part(10, 8, piece=0), sheet, job, start=start)
+    assert [(cut.edge, cut.reading) for cut in full.squaring] == squaring
+    short = Part(10, 8, "x", (Part(9, 8, "y", (Part(9, 7, piece=0), Part(9, 1))), Part(1, 8)))
+    apart = cut_order(short, sheet, job, start=start)
+    assert [(cut.edge, cut.reading) for cut in apart.squaring] == squaring[:2]
