@@ -38,12 +38,18 @@ def main(arguments: list[str]) -> int:
         return run(python, "-m", "pytest", *arguments)
     # Compiled once, and meanwhile: two workers would each wait for it, or both do it.
     compiling = begin(python, "-c", COMPILE)
-    failed = [" ".join(check) for check in STYLE if run(python, "-m", *check)]
+    failed = [" ".join(check) for check in STYLE if _told(python, *check)]
     compiling.wait()
-    code = run(python, "-m", "pytest", *TOGETHER)
+    code = _told(python, "pytest", *TOGETHER)
     if failed:
         print(f"failed before the tests: {', '.join(failed)}", file=sys.stderr)
     return code or bool(failed)
+
+
+def _told(python: Path, *words: str) -> int:
+    """Run a module, saying so first, and return its exit code."""
+    print(f"python -m {' '.join(words)}", file=sys.stderr, flush=True)
+    return run(python, "-m", *words)
 
 
 if __name__ == "__main__":

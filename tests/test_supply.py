@@ -1,40 +1,37 @@
 """What a studio's computer may deny: a network, always; and room on its disk, on a bad day."""
 
 import os
+import socket
 import subprocess
 import sys
+from pathlib import Path
 
 import pytest
 
+from tests import no_network
 from tests.cli.shell import ROOT, plan_of, shell, write_studio
-
-# Read by every Python that starts, those that sheetcut starts itself too.
-NO_NETWORK = """
-import socket
-
-def refused(*_given, **_named):
-    raise RuntimeError("a network was asked for")
-
-socket.socket.connect = socket.socket.connect_ex = socket.socket.sendto = refused
-socket.getaddrinfo = socket.gethostbyname = socket.create_connection = refused
-"""
+from tests.wheel import tried
 
 
 @pytest.fixture
-def apart(tmp_path, monkeypatch):
-    """Return a demo studio on a computer without a network."""
-    patch = tmp_path / "patch"
-    patch.mkdir()
-    (patch / "sitecustomize.py").write_text(NO_NETWORK)
-    monkeypatch.setattr("tests.cli.shell.ROOT", f"{patch}{os.pathsep}{ROOT}")
-    asked = [sys.executable, "-c", "import socket; socket.create_connection(('127.0.0.1', 9))"]
-    path = {**os.environ, "PYTHONPATH": str(patch)}
-    tried = subprocess.run(asked, env=path, capture_output=True, text=True, check=False)
-    assert "a network was asked for" in tried.stderr
-    return write_studio(tmp_path / "studio")
+def denied(tmp_path):
+    """Return a path that makes every Python refuse a network, those that sheetcut starts too."""
+    source = Path(no_network.__file__).read_text("utf-8")
+    (tmp_path / "patch").mkdir()
+    (tmp_path / "patch" / "sitecustomize.py").write_text(f"{source}\n\ninstall()\n")
+    path = f"{tmp_path / 'patch'}{os.pathsep}{ROOT}"
+    asked = [sys.executable, "-c", "import socket; socket.create_connection(('203.0.113.7', 9))"]
+    answer = subprocess.run(
+        asked, env={**os.environ, "PYTHONPATH": path}, capture_output=True, text=True, check=False
+    )
+    assert "a network was asked for: socket.getaddrinfo 203.0.113.7" in answer.stderr
+    return path
 
 
-def test_no_command_asks_for_a_network(apart):
+def test_no_command_asks_for_a_network(denied, tmp_path, monkeypatch):
+    """From its start in a Python of its own; ``tests/conftest.py`` holds the rest to the same."""
+    monkeypatch.setattr("tests.cli.shell.ROOT", denied)
+    apart = write_studio(tmp_path / "studio")
     for words in ("plan", "quote A4", "gives A4", "buy", "drawer import --yes", "plan", "history"):
         done = shell(*words.split(), cwd=apart)
         assert done.returncode == 0, f"{words}: {done.stderr}"
@@ -42,6 +39,31 @@ def test_no_command_asks_for_a_network(apart):
         command, *options = words.split()
         done = shell(command, plan_of(apart), *options, cwd=apart)
         assert done.returncode == 0, f"{words}: {done.stderr}"
+
+
+def test_the_page_is_served_without_a_network(denied, tmp_path):
+    """Its program begins a studio, plans it, and answers at this computer's own address alone."""
+    said = tried(sys.executable, tmp_path, {**os.environ, "PYTHONPATH": denied})
+    assert "paper in all: £122.44" in said
+
+
+@pytest.mark.parametrize(
+    "ask",
+    [
+        lambda: socket.create_connection(("203.0.113.7", 80), timeout=1),  # RFC 5737: nobody's
+        lambda: socket.getaddrinfo("example.org", 80),
+        lambda: socket.gethostbyname("example.org"),
+        lambda: socket.socket(type=socket.SOCK_DGRAM).sendto(b"?", ("203.0.113.7", 53)),
+    ],
+)
+@pytest.mark.filterwarnings("ignore:unclosed:ResourceWarning")
+@pytest.mark.filterwarnings("ignore::pytest.PytestUnraisableExceptionWarning")
+def test_tests_themselves_reach_no_other_computer(ask):
+    """Else the guard that every test stands under would be one that cannot fail."""
+    with pytest.raises(no_network.OutsideRefused):
+        ask()
+    assert len(no_network.asked) == 1
+    no_network.asked.clear()
 
 
 def no_room():

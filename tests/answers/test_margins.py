@@ -88,9 +88,9 @@ def test_steps_follow_each_other_without_a_gap(sheet, size):
 
 
 def test_a_ladder_takes_less_than_a_third_of_a_second():
-    began = time.perf_counter()
+    began = time.process_time()  # the machine may be busy with other tests
     steps_of((686, 1016), A5)
-    assert time.perf_counter() - began < 0.3
+    assert time.process_time() - began < 0.3
 
 
 def test_a_deckle_is_no_part_of_what_gives():
