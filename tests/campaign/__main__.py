@@ -7,8 +7,9 @@ import json
 import os
 import sys
 import time
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import asdict, dataclass, field
+from itertools import takewhile
 from pathlib import Path
 from typing import Any, TextIO
 
@@ -16,6 +17,7 @@ from typing import Any, TextIO
 os.environ.setdefault("SHEETCUT_KERNEL", "compiled")
 
 from tests.campaign import differential, fuzz, laws
+from tests.campaign.watched import watched
 
 
 @dataclass(slots=True)
@@ -85,19 +87,23 @@ def run_differential(tally: Tally, seeds: Iterable[int]) -> None:
 
 
 def run_fuzz(tally: Tally, numbers: Iterable[int]) -> None:
-    """Hand over one spoiled thing of each kind for each number."""
-    for number in numbers:
-        for target in fuzz.TARGETS:
-            found = fuzz.failure(target, number)
-            tally.add(**{target.name: 1}, broken=found is not None)
-            if found:
-                tally.tell({"target": target.name, "number": number, "broken": found})
-        tally.add(jobs=1)
-        tally.most(memory_mb=fuzz.memory_kb() // 1024)
-        _now_and_then(tally)
-    if tally.counts.get("memory_mb", 0) * 1024 > fuzz.MOST_MEMORY_KB:
-        tally.add(broken=1)
-        tally.tell({"broken": "more memory than it may have"})
+    """Hand over one spoiled thing of each kind for each number, in a process that is watched."""
+    names = [target.name for target in fuzz.TARGETS]
+    for case in watched(names, numbers):
+        tally.add(**{case.target: 1}, broken=case.broken is not None)
+        tally.most(memory_mb=case.memory_kb // 1024)
+        tally.most(**{f"slowest_{case.target}_s": case.seconds or 0})
+        if case.broken:
+            tally.tell(asdict(case))
+        if case.target == names[-1]:
+            tally.add(jobs=1)
+            _now_and_then(tally)
+
+
+def _in_time(numbers: Iterable[int], minutes: float | None) -> Iterator[int]:
+    """Yield numbers until so many minutes have gone by."""
+    end = float("inf") if minutes is None else time.monotonic() + 60 * minutes
+    return takewhile(lambda _: time.monotonic() < end, numbers)
 
 
 def _now_and_then(tally: Tally) -> None:
@@ -121,6 +127,7 @@ def main(arguments: list[str]) -> int:
     )
     parser.add_argument("--size", type=int, help="how many of each, instead of the usual")
     parser.add_argument("--first", type=int, default=0, help="the seed to begin at")
+    parser.add_argument("--minutes", type=float, help="end each part after so long by the clock")
     parser.add_argument("--log", type=Path, help="a file to add failures to; else they are printed")
     chosen = parser.parse_args(arguments)
     if unknown := set(chosen.parts) - set(PARTS):
@@ -131,7 +138,7 @@ def main(arguments: list[str]) -> int:
         size = usual if chosen.size is None else chosen.size
         log = chosen.log.open("a") if chosen.log else sys.stdout
         tally = Tally(name, log)
-        run(tally, range(chosen.first, chosen.first + size))
+        run(tally, _in_time(range(chosen.first, chosen.first + size), chosen.minutes))
         print(tally, flush=True)
         fell += bool(tally.counts.get("broken"))
     return int(fell > 0)
