@@ -40,6 +40,7 @@ class Store:
         self.path = path
         self.notices: list[str] = []
         self._connection = connection
+        self._is_alone = False
 
     @classmethod
     def open(cls, folder: Path, *, create: bool = False, patience_s: float = PATIENCE_S) -> Store:
@@ -99,11 +100,35 @@ class Store:
     @contextmanager
     def reading(self) -> Iterator[Rows]:
         """Give the rows as they stand at one moment, whatever else is written meanwhile."""
+        if self._is_alone:
+            yield Rows(self._connection)
+            return
         with in_words(self.path):
             self._connection.execute("BEGIN")
             try:
                 yield Rows(self._connection)
             finally:
+                self._drop()
+
+    @contextmanager
+    def alone(self, now: datetime) -> Iterator[None]:
+        """Let no other program change anything until the first change of the block is made.
+
+        So what a change depends on can be looked at first: it still holds when it is made.
+
+        Raises:
+            StoreBusy: if another program is writing all the while.
+        """
+        if self._is_alone:
+            yield
+            return
+        with in_words(self.path):
+            self._begin(now)
+            self._is_alone = True
+            try:
+                yield
+            finally:
+                self._is_alone = False
                 self._drop()
 
     @contextmanager
@@ -117,8 +142,9 @@ class Store:
             StoreBusy, StoreNotWritten: if it cannot be kept; then nothing was changed.
         """
         with in_words(self.path):
-            self._tell(keep_daily_copy(self._connection, self.path, now.date()))
-            self._connection.execute("BEGIN IMMEDIATE")
+            if not self._is_alone:
+                self._begin(now)
+            self._is_alone = False
             try:
                 change = Change(self._connection, now)
                 yield change
@@ -205,6 +231,10 @@ class Store:
                 self._connection.execute("COMMIT")
             finally:
                 self._drop()
+
+    def _begin(self, now: datetime) -> None:
+        self._tell(keep_daily_copy(self._connection, self.path, now.date()))
+        self._connection.execute("BEGIN IMMEDIATE")
 
     def _mirror(self) -> None:
         """Write the mirror while nobody else can change what it shows."""

@@ -10,13 +10,16 @@ from contextlib import contextmanager
 from flask import current_app
 
 from sheetcut.drawer import Store
-from sheetcut.page.studio import desk
+from sheetcut.page.studio import clock, desk
 
 
 @contextmanager
 def changing() -> Iterator[Store]:
-    """Give the store to whoever changes it, while no other tab does."""
-    with current_app.extensions["changing"], desk().store() as store:
+    """Give the store to whoever changes it, while no other tab and no other program does.
+
+    What a form was opened with is compared within, and still holds when the change is made.
+    """
+    with current_app.extensions["changing"], desk().store() as store, store.alone(clock()):
         yield store
 
 

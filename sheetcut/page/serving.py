@@ -21,6 +21,7 @@ from sheetcut.page.pairing import Pairing
 
 LOOPBACK = "127.0.0.1"
 THREADS = 6
+LAST_ANSWERS_S = 0.5
 LOOK_UP_S = 0.5  # Ctrl-C is heard at once on most systems, and so soon on the others
 
 
@@ -98,7 +99,15 @@ def serving(folder: Path, port: int = 0, network: str = "") -> Iterator[Serving]
             yield Serving(door.address, server, door.pairing, app.extensions["closed"])
         finally:
             app.extensions["planner"].end()
-            server.close()
+            _close(server)
+
+
+def _close(server: Any) -> None:
+    """Have requests in hand answered, as far as that takes no longer than anybody waits."""
+    # A thread that still answers finds its connection gone, which is no news now.
+    logging.getLogger("waitress").setLevel(logging.CRITICAL)
+    server.task_dispatcher.shutdown(timeout=LAST_ANSWERS_S)
+    server.close()
 
 
 def network_address() -> str:

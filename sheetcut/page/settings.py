@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import difflib
 import hashlib
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -15,6 +16,7 @@ from sheetcut.drawer import Difference, SourceFile, Store, differences, take_in,
 from sheetcut.errors import Problem, ProblemsFound, SheetcutError
 from sheetcut.job import EDGES, Job
 from sheetcut.page.bringing_in import newer
+from sheetcut.page.changing import changing
 from sheetcut.page.settings_form import (
     KINDS,
     SECTIONS,
@@ -110,7 +112,7 @@ def look() -> ResponseReturnValue:
 def keep() -> ResponseReturnValue:
     """Write what was shown into the file, and have plans go by it."""
     at, typed = desk(), _typed()
-    with current_app.extensions["changing"]:
+    with _writing(at) as store:
         data = _data(at)
         if request.form.get("version") != _version(data):
             return _both_versions(data, typed), 409
@@ -123,9 +125,20 @@ def keep() -> ResponseReturnValue:
             raise SettingsNotWritten(error.strerror or str(error)) from error
         names = ", ".join(name for name, _, _ in meant.changes)
         at.tell(f"Written into {SETTINGS_FILE}: {names or 'nothing'}.")
-        if at.is_kept():
-            _take_in(at, meant.settings)
+        if store is not None:
+            _take_in(at, store, meant.settings)
     return redirect(url_for("settings.show"), 303)
+
+
+@contextmanager
+def _writing(at: Desk) -> Iterator[Store | None]:
+    """Keep every other page from writing; the store, where it is the truth, does so itself."""
+    if at.is_kept():
+        with changing() as store:
+            yield store
+    else:
+        with current_app.extensions["changing"]:
+            yield None
 
 
 def _data(at: Desk) -> bytes:
@@ -199,13 +212,12 @@ def _write(folder: Path, before: bytes, after: bytes) -> None:
     write_whole(path.resolve(), after)
 
 
-def _take_in(at: Desk, settings: Settings | None) -> None:
+def _take_in(at: Desk, store: Store, settings: Settings | None) -> None:
     if settings is None:
         at.tell(f"{SETTINGS_FILE} still has something to put right; until then plans go as before.")
         return
-    with at.store() as store:
-        source = SourceFile.of(at.folder / SETTINGS_FILE)
-        take_in(store, _job(store, settings), {"settings": source}, now=clock())
+    source = SourceFile.of(at.folder / SETTINGS_FILE)
+    take_in(store, _job(store, settings), {"settings": source}, now=clock())
 
 
 def _job(store: Store, settings: Settings) -> Job:

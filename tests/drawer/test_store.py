@@ -19,6 +19,7 @@ from sheetcut.drawer import (
     Store,
     add_order,
     backups,
+    correct_order,
     correct_sheet,
     cut_plan,
     in_drawer,
@@ -368,3 +369,34 @@ def test_the_mirror_shows_the_drawer_after_each_change(store):
             exported(store)
         )
     assert sorted(path.name for path in mirror.iterdir()) == ["drawer.csv", "orders.csv"]
+
+
+def test_what_is_looked_at_alone_still_holds_when_the_change_is_made(folder):
+    """Two programs looked, found the same, and each changed it: the second undid a stranger's."""
+    begun(folder, demo_drawing_paper()).close()
+    with Store.open(folder) as one, Store.open(folder, patience_s=0) as other:
+        with one.alone(NOW):
+            (line,) = (piece for piece in one.recorded().pieces if piece.order == "D01")
+            with pytest.raises(StoreBusy):
+                correct_order(other, "D01", now=NOW, note="theirs")
+            assert other.recorded() == one.recorded()  # to look is free
+            correct_order(one, line.order, now=NOW, note="ours")
+            # The change is kept, so others may go on, though the block has not ended.
+            correct_order(other, "D02", now=NOW, note="theirs")
+        notes = {piece.order: piece.note for piece in one.recorded().pieces}
+        assert (notes["D01"], notes["D02"]) == ("ours", "theirs")
+        with one.alone(NOW), one.alone(NOW):
+            pass
+        correct_order(other, "D03", now=NOW, note="free again")
+
+
+def test_nothing_is_kept_of_a_block_that_changed_nothing_or_failed(folder):
+    begun(folder, demo_drawing_paper()).close()
+    with Store.open(folder) as store:
+        with pytest.raises(ZeroDivisionError), store.alone(NOW), store.changing(NOW) as change:
+            change.alter("order_line", 1, {"note": "half"})
+            _ = 1 / 0
+        assert store.recorded() == demo_drawing_paper()
+        assert len(store.history()) == 1
+        correct_order(store, "D01", now=NOW, note="later")
+        assert len(store.history()) == 2

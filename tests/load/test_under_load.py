@@ -2,11 +2,16 @@
 
 import csv
 import sqlite3
+import time
+from contextlib import closing, suppress
+from http.client import HTTPException
+from threading import Thread
 
 import pytest
 
 from tests.load.afterwards import assert_kept, assert_lines, assert_whole, entries_in
 from tests.load.run import run
+from tests.load.served import served
 from tests.load.studio import begun, reads_of
 
 
@@ -26,6 +31,21 @@ def test_nothing_fails_and_nothing_is_lost_under_load(studio_begun):
     assert outcome.known.entries >= 5  # one turn of each kind
     assert_whole(studio_begun)
     assert_kept(studio_begun, outcome.known, entries_before=outcome.entries_before)
+
+
+def test_a_page_ended_in_the_middle_of_an_answer_says_nothing_of_it(studio_begun):
+    """Ctrl-C while an answer went out: a traceback came of a connection that was gone already."""
+    for moment in range(4):
+        with served(studio_begun) as page:
+            asking = Thread(target=_asked, args=(page,))
+            asking.start()
+            time.sleep(0.01 * moment)  # leaving this block is Ctrl-C
+        asking.join()
+
+
+def _asked(page):
+    with suppress(OSError, HTTPException), closing(page.visitor()) as visitor:
+        visitor.get("/drawer/bring-in")
 
 
 def test_a_lost_line_would_be_seen(studio_begun):
