@@ -68,6 +68,13 @@ def left_on(tree, *, narrowest=5, loss=Edges(), start=("left", "foot")):  # noqa
         ),
         (
             beside(
+                above(beside(blank(20, 30), blank(30, 30), blank(47, 30)), blank(97, 50)),
+                rest(3, 80),
+            ),
+            above(beside(blank(20, 30), blank(30, 30), blank(50, 30)), blank(100, 50)),
+        ),
+        (
+            beside(
                 above(beside(blank(40, 30), blank(57, 30, PRINT)), blank(97, 50)),
                 rest(3, 80),
             ),

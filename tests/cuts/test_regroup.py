@@ -90,6 +90,31 @@ def test_what_is_in_hand_later_is_parted_anew_as_well():
     assert beside(above(*rows.parts, blank(8, 7)), blank(2, 17)) in list(other_groupings(deep))
 
 
+def test_one_strip_is_parted_anew_while_its_neighbour_stays():
+    """Two grids of 2 x 2 side by side, their rows at 4 and at 5: columns for one of them."""
+    rows = [
+        above(beside(blank(3, 4), blank(5, 4)), beside(blank(3, 6), blank(5, 6))),
+        above(beside(blank(2, 5), blank(7, 5)), beside(blank(2, 5), blank(7, 5))),
+    ]
+    first = [above(blank(3, 4), blank(3, 6)), above(blank(5, 4), blank(5, 6))]
+    second = [above(blank(2, 5), blank(2, 5)), above(blank(7, 5), blank(7, 5))]
+    assert set(other_groupings(beside(*rows))) == {
+        beside(*first, *second),
+        beside(*first, rows[1]),
+        beside(rows[0], *second),
+        beside(*rows),  # a row parted anew along itself is what it was
+    }
+
+
+def test_what_is_beyond_all_blanks_comes_off_first():
+    """Rows of 3 + 5 and 4 + 3 on 10 wide: no line parts them, but that at 8 ends them all."""
+    tree = above(
+        beside(blank(3, 4), blank(5, 4), rest(2, 4)), beside(blank(4, 6), blank(3, 6), rest(3, 6))
+    )
+    block = above(beside(blank(3, 4), blank(5, 4)), beside(blank(4, 6), blank(3, 6), rest(1, 6)))
+    assert set(other_groupings(tree)) == {beside(block, rest(2, 10)), tree}
+
+
 def test_a_single_blank_can_lose_either_side_first():
     """6 x 6 on 10 x 8: the strip of 4 first, or that of 2."""
     tree = beside(above(blank(6, 6), rest(6, 2)), rest(4, 8))
