@@ -18,7 +18,7 @@ class NoAlternative(SheetcutError):
     def __init__(self, plan: Plan, kind: Preference) -> None:
         self.kind = kind
         kinds = list(dict.fromkeys(one.kind for paper in plan.papers for one in paper.alternatives))
-        there = f"it has {' and '.join(kinds)}" if kinds else "it has none"
+        there = f"name {' or '.join(kinds)}" if kinds else "it has none, so cut it as it is"
         super().__init__(f"plan {plan.code}: no alternative is {kind}; {there}")
 
 

@@ -14,7 +14,9 @@ class NothingDue(SheetcutError):
 
     def __init__(self, day: date) -> None:
         self.day = day
-        super().__init__(f"nothing is due by {day}; lines without a day are due after every day")
+        super().__init__(
+            f"nothing is due by {day}; give a later day, or leave the day out for all orders"
+        )
 
 
 def due_by(job: Job, day: date) -> Job:

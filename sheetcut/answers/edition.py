@@ -46,14 +46,15 @@ class Edition:
     spoilage: Fraction = SPOILAGE
 
     def __post_init__(self) -> None:
-        counts = (self.numbered - 1, self.artists_proofs or 0, self.other_proofs, self.set_up)
-        if min(counts) < 0:
-            raise UnusableRecord(
-                "edition",
-                f"{self.numbered} numbered prints are wanted, and proofs or sheets to set up are "
-                f"{min(counts[1:])} at the least",
-                "give 1 or more prints, and 0 or more of the rest",
-            )
+        for what, count, least in (
+            ("numbered prints", self.numbered, 1),
+            ("artist's proofs", self.artists_proofs or 0, 0),
+            ("other proofs", self.other_proofs, 0),
+            ("sheets to set up", self.set_up, 0),
+        ):
+            if count < least:
+                found = f"{count} {what} are wanted"
+                raise UnusableRecord("edition", found, f"give {least} or more")
         if not 0 <= self.spoilage < 1:
             raise UnusableRecord(
                 "edition",

@@ -42,7 +42,7 @@ class PaperNotThere(SheetcutError):
 
     def __init__(self, paper: str, papers: tuple[str, ...]) -> None:
         self.paper = paper
-        there = f"it has {', '.join(papers)}" if papers else "it is empty"
+        there = f"name one of {', '.join(papers)}" if papers else "put its sheets in first"
         super().__init__(f'the drawer has no sheet of the paper "{paper}"; {there}')
 
 

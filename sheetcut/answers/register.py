@@ -20,8 +20,8 @@ class EditionFull(SheetcutError):
         self.left = left
         what = "artist's proofs" if mark == "A.P." else "numbers"
         super().__init__(
-            f"{wanted} {what} are wanted and {left} are left; the size of an edition is stated "
-            "when it is first sold and does not grow"
+            f"{wanted} {what} are wanted and {left} are left; give no more than that, as the size "
+            "of an edition is stated when it is first sold and does not grow"
         )
 
 

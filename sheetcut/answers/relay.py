@@ -19,7 +19,8 @@ class NoSuchSlip(SheetcutError):
     """A slip is told of at a step, or of a blank, that the layout does not have."""
 
     def __init__(self, what: str, found: int, most: int) -> None:
-        super().__init__(f"there is no {what} {found} in this layout; give one from 1 to {most}")
+        whole = "plan" if what == "layout" else "layout"
+        super().__init__(f"there is no {what} {found} in this {whole}; give one from 1 to {most}")
 
 
 @dataclass(frozen=True, slots=True)

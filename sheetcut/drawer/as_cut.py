@@ -85,7 +85,7 @@ class Cutting:
             raise WrongAmount(
                 f"plan {self.plan.code}",
                 f"it has no layout {number}",
-                f"its layouts are 1 to {len(layouts)}",
+                f"name one from 1 to {len(layouts)}",
             )
         return layouts[number - 1]
 
@@ -138,8 +138,8 @@ class Cutting:
         if not 1 <= wanted <= len(left):
             raise WrongAmount(
                 f"plan {self.plan.code}, layout {one.layout}",
-                f"{wanted} sheets of it, and {len(left)} are left to cut",
-                f"give 1 to {len(left)}",
+                f"{wanted} sheets of it, and left to cut of them: {len(left)}",
+                "give 1" if len(left) == 1 else f"give 1 to {len(left)}",
             )
         return left[:wanted]
 

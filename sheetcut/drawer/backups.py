@@ -30,7 +30,8 @@ def keep_daily_copy(connection: sqlite3.Connection, path: Path, day: date) -> st
         for old in sorted(folder.glob(f"{path.stem}-????-??-??{path.suffix}"))[:-KEPT]:
             old.unlink()
     except (OSError, sqlite3.Error) as error:
-        return f"{folder}: no copy of the store was kept today ({error}); see to that folder"
+        why = getattr(error, "strerror", None) or error
+        return f"{folder}: no copy of the store was kept today ({why}); see to that folder"
     return ""
 
 

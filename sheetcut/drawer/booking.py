@@ -12,6 +12,7 @@ from sheetcut.drawer.refusals import WrongAmount
 from sheetcut.drawer.rows import Row
 from sheetcut.drawer.sheets import named_sheet
 from sheetcut.drawer.spoiling import Leftover, keep_leftover, spoil_blanks
+from sheetcut.drawer.tables import size_text
 from sheetcut.job import EDGES, Edge, Grain
 from sheetcut.layout import Keeper, Layout, PaperPlan, Placement, Plan
 from sheetcut.tags import new_tags
@@ -33,7 +34,9 @@ class Sheets:
         self.area: Area = self.row["width"] * self.row["height"]
         if self.row["paper"] != self.plan.sheet(self.layout.sheet).paper:
             raise WrongAmount(
-                told.sheet or "", "it is another paper than the layout's", "name another sheet"
+                self.row["name"],
+                f"it is {self.row['paper']}, another paper than the layout's",
+                "name another sheet",
             )
 
     def book(self) -> None:
@@ -179,7 +182,10 @@ class Sheets:
                     f"{kept.name} is in the drawer already: pencil {name} on the new keeper instead"
                 )
         if kept.width > self.row["width"] or kept.height > self.row["height"]:
-            raise WrongAmount(name, "it is longer than its sheet", "measure it again")
+            unit = self.row["unit"]
+            size = size_text(kept.width, kept.height, unit)
+            whole = size_text(self.row["width"], self.row["height"], unit)
+            raise WrongAmount(name, f"{size} is more than its sheet, {whole}", "measure it again")
         keep_leftover(
             self.change,
             name,

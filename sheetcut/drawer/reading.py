@@ -137,16 +137,14 @@ def run(connection: sqlite3.Connection, statement: str, values: Row) -> sqlite3.
     try:
         return connection.execute(statement, tuple(values.values()))
     except (OverflowError, UnicodeEncodeError) as error:
-        raise _not_keepable(values) from error
+        found = next(name for name, value in values.items() if not _is_keepable(value))
+        raise NotKeepable(found, values[found]) from error
 
 
-def _not_keepable(values: Row) -> NotKeepable:
-    for column, value in values.items():
-        if isinstance(value, int) and not -(2**63) <= value < 2**63:
-            return NotKeepable(column, value)
-        if isinstance(value, str) and any("\ud800" <= letter <= "\udfff" for letter in value):
-            return NotKeepable(column, value)
-    return NotKeepable("a value", values)
+def _is_keepable(value: object) -> bool:
+    if isinstance(value, int):
+        return -(2**63) <= value < 2**63
+    return not (isinstance(value, str) and any("\ud800" <= one <= "\udfff" for one in value))
 
 
 def known_table(table: str) -> str:

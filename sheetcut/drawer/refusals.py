@@ -85,7 +85,8 @@ class NotThere(SheetcutError):
     def __init__(self, what: str, name: str, known: Iterable[str]) -> None:
         self.name = name
         near = get_close_matches(name, list(known), 1, 0.6)
-        remedy = f'did you mean "{near[0]}"?' if near else "look with: sheetcut drawer, or orders"
+        table = "orders" if what == "order" else "drawer"
+        remedy = f'did you mean "{near[0]}"?' if near else f"look with: sheetcut {table}"
         super().__init__(f'there is no {what} "{name}"; {remedy}')
 
 
@@ -152,7 +153,8 @@ class NotHeld(SheetcutError):
 
     def __init__(self, code: str, layout: int) -> None:
         super().__init__(
-            f"plan {code}, layout {layout}: it is not pinned up. {UNTOUCHED.capitalize()}"
+            f"plan {code}, layout {layout}: it is not pinned up; name one that is. "
+            f"{UNTOUCHED.capitalize()}"
         )
 
 
@@ -160,14 +162,16 @@ class NothingToUndo(SheetcutError):
     """There is no change left to take back."""
 
     def __init__(self) -> None:
-        super().__init__("there is no change to take back")
+        super().__init__("there is no change to take back; the diary has what was done")
 
 
 class NothingToRedo(SheetcutError):
     """Nothing was taken back since the last change."""
 
     def __init__(self) -> None:
-        super().__init__("nothing was taken back that could be done again")
+        super().__init__(
+            "nothing was taken back that could be done again; the diary has what was done"
+        )
 
 
 def layouts_text(numbers: Sequence[int]) -> str:

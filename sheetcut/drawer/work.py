@@ -92,7 +92,7 @@ def move(store: Store, order: str, stage: str, *, now: datetime, count: int | No
         ]
         wanted = len(before) if count is None else count
         if not 1 <= wanted <= len(before):
-            found = f"{wanted} to be {stage}, and {len(before)} are at a stage before that"
+            found = f"{wanted} to be {stage}, and at a stage before that: {len(before)}"
             if not before:
                 found = f"no blank of it is at a stage before {stage}"
             raise WrongAmount(f"order {order}", found, "look with: sheetcut work")

@@ -240,16 +240,16 @@ def test_a_plan_with_faults_is_not_booked(kept):
 @pytest.mark.parametrize(
     ("words", "told"),
     [
-        ("--layout 99", "it has no layout 99; its layouts are 1 to 10"),
+        ("--layout 99", "it has no layout 99; name one from 1 to 10"),
         ("--layout 1 --layout 1", "one stands there twice"),
         ("--spoiled D99", "1 of D99 spoiled, and the layouts to be cut have 0"),
         ("--spoiled D01 --spoiled D01", "2 of D01 spoiled, and the layouts to be cut have 1"),
         ("--kept A5", "--copies, --sheet and --kept tell of one layout; name it with --layout"),
         ("--layout 1 --kept A5x", '--kept: "A5x" is not a size'),
-        ("--layout 1 --kept 900x900", "it is longer than its sheet"),
-        ("--layout 1 --copies 2", "2 sheets of it, and 1 are left to cut"),
+        ("--layout 1 --kept 900x900", "is more than its sheet"),
+        ("--layout 1 --copies 2", "2 sheets of it, and left to cut of them: 1; give 1"),
         ("--layout 1 --sheet HP-DF", "HP-DF is no longer in the drawer"),
-        ("--layout 1 --sheet RAG-A2", "it is another paper than the layout's"),
+        ("--layout 1 --sheet RAG-A2", "another paper than the layout's"),
     ],
 )
 def test_what_cannot_have_been_cut_is_refused(kept, words, told):

@@ -112,7 +112,7 @@ def test_one_of_two_sheets_alike_is_booked(browsing, demo_plan):
     [
         ({"keeping": "measured", "kept": "12O x 90"}, "12O"),
         ({"keeping": "measured", "kept": ""}, "no size is given"),
-        ({"keeping": "measured", "kept": "5000 x 5000 mm"}, "longer than its sheet"),
+        ({"keeping": "measured", "kept": "5000 x 5000 mm"}, "more than its sheet"),
     ],
 )
 def test_what_cannot_be_is_refused_and_stays_typed(browsing, demo_plan, typed, said):
