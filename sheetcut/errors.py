@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 from dataclasses import dataclass
 
 
@@ -90,3 +91,25 @@ class FaultsFound(SheetcutError):
             "The plan failed its own check and was not kept; nothing was written. "
             f"Please report this, with the studio folder:\n{lines}"
         )
+
+
+_FOUND = {errno.ENOENT: "it is not there"}
+_LOOK = "see that the name is right and the place one you may use, then try again"
+_REMEDIES = {
+    errno.ENOENT: "see that the name is right, and that the folder round it is there",
+    errno.ENOSPC: "make room on the disk and try again",
+    errno.EDQUOT: "make room on the disk and try again",
+    **dict.fromkeys(
+        (errno.EACCES, errno.EPERM, errno.EROFS), "allow it there, or name another place"
+    ),
+}
+
+
+class SystemRefused(SheetcutError):
+    """The system did not let a file be read or written; shown for what nobody worded nearer."""
+
+    def __init__(self, error: OSError) -> None:
+        said = f"the system refused it ({error.strerror or error or 'no reason given'})"
+        found = _FOUND.get(error.errno or 0, said)
+        remedy = _REMEDIES.get(error.errno or 0, _LOOK)
+        super().__init__(f"{error.filename or 'a file'}: {found}; {remedy}. Nothing was changed")

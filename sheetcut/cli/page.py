@@ -37,7 +37,7 @@ def page(
     It runs until it is closed on the page, or until Ctrl-C. A folder that is new or empty is
     offered a studio to begin with. With --tablet it can be opened beside the mat as well.
     """
-    from sheetcut.errors import SheetcutError  # noqa: PLC0415
+    from sheetcut.errors import SheetcutError, SystemRefused  # noqa: PLC0415
 
     try:
         if not double_click:
@@ -46,12 +46,12 @@ def page(
             _put_on_desktop(folder, tablet=tablet)
         else:
             _open(folder, port, no_browser=no_browser, tablet=tablet)
-    except SheetcutError as error:
+    except (SheetcutError, OSError) as error:
         if double_click:
             # Nobody sees what is written to a terminal that is not there.
             from sheetcut.page.sorry import show_sorry  # noqa: PLC0415
 
-            show_sorry(str(error))
+            show_sorry(str(SystemRefused(error) if isinstance(error, OSError) else error))
         raise
 
 

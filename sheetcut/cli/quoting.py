@@ -130,7 +130,11 @@ def _drawing(job: Job, found: Quote) -> bytes:
         if (plan := shown(job, piece, one)) is not None
     ]
     if not plans:
-        raise Shown("quote: no sheet gives any of this size, so there is nothing to draw", NO)
+        raise Shown(
+            "quote: no sheet gives any of this size, so there is nothing to draw; leave --output "
+            "out, or ask for a smaller size",
+            NO,
+        )
     entries = [(title, plan.layouts[0]) for title, plan in plans]
     # Each plan has the one piece, so the first speaks for the labels of all.
     return svg_text(glance(plans[0][1], entries, title=f"{size} finished")).encode()

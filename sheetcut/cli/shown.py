@@ -45,21 +45,43 @@ class Commands(click.Group):
         """Return the commands as they were added."""
         return list(self.commands)
 
+    def make_context(self, *args: Any, **options: Any) -> click.Context:
+        """Read what stands before the command's name."""
+        from sheetcut.cli.usage import NOTHING_TYPED, usage_refused  # noqa: PLC0415
+
+        try:
+            return super().make_context(*args, **options)
+        except NOTHING_TYPED:
+            raise
+        except click.UsageError as error:
+            raise usage_refused(error) from error
+
     def invoke(self, ctx: click.Context) -> Any:
         """Run a command; what the user can put right is shown without a traceback."""
-        from sheetcut.errors import FaultsFound, ProblemsFound, SheetcutError  # noqa: PLC0415
+        from sheetcut.cli.usage import NOTHING_TYPED, usage_refused  # noqa: PLC0415
+        from sheetcut.errors import (  # noqa: PLC0415
+            FaultsFound,
+            ProblemsFound,
+            SheetcutError,
+            SystemRefused,
+        )
 
         try:
             return super().invoke(ctx)
+        except NOTHING_TYPED:
+            raise
+        except click.UsageError as error:
+            raise usage_refused(error) from error
         except FaultsFound as error:
             raise Shown(str(error), NO) from error
         except ProblemsFound as error:
             raise Shown(_listed(error.problems), WRONG) from error
         except SheetcutError as error:
             raise Shown(str(error), WRONG) from error
+        except BrokenPipeError:
+            raise  # whoever read what is printed has had enough, after all was done
         except OSError as error:
-            name = error.filename or "a file"
-            raise Shown(f"{name}: {error.strerror or error}; nothing was changed", WRONG) from error
+            raise Shown(str(SystemRefused(error)), WRONG) from error
 
 
 def _listed(problems: Sequence[object]) -> str:

@@ -9,7 +9,7 @@ from flask import Flask, g, render_template, request
 from flask.typing import ResponseReturnValue
 from werkzeug.exceptions import HTTPException
 
-from sheetcut.errors import FaultsFound, ProblemsFound, SheetcutError
+from sheetcut.errors import FaultsFound, ProblemsFound, SheetcutError, SystemRefused
 from sheetcut.page.begin import offer
 from sheetcut.page.begin import place as begin
 from sheetcut.page.closing import place as closing
@@ -88,17 +88,25 @@ def create_app(folder: Path, door: Door) -> Flask:
         if isinstance(error, ProblemsFound):
             lines = [str(problem) for problem in error.problems]
         elif isinstance(error, FaultsFound):
-            lines = [str(fault) for fault in error.faults]
+            found = "The newest plan has faults; move it away from the folder out, and plan again:"
+            lines = [found, *map(str, error.faults)]
         return render_template("sentence.html", lines=lines), 409
+
+    @app.errorhandler(OSError)
+    def not_let(error: OSError) -> ResponseReturnValue:
+        return in_words(SystemRefused(error))
 
     @app.errorhandler(HTTPException)
     def not_so(error: HTTPException) -> ResponseReturnValue:
         words = {
-            404: "There is no such page here.",
-            405: "That is done with a button, not by an address.",
-            413: "That is larger than any studio's table; nothing was read.",
+            404: "There is no such page here; choose one of the places above.",
+            405: "That is done with a button, not by an address; go back and use the button.",
+            413: "That is larger than any studio's table, and was not read; choose a smaller file.",
         }
-        said = words.get(error.code or 0, "That could not be understood; nothing was changed.")
+        said = words.get(
+            error.code or 0,
+            "That could not be understood, and nothing was changed; go back and try again.",
+        )
         return render_template("sentence.html", lines=[said]), error.code or 400
 
     return app

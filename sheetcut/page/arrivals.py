@@ -13,14 +13,13 @@ from sheetcut.drawer import Store, in_drawer, receive
 from sheetcut.drawer.refusals import NotThere, WrongAmount
 from sheetcut.page.changing import changing, version_of
 from sheetcut.page.studio import clock, desk
-from sheetcut.read import Refused, read_count, read_money, read_size, read_words
+from sheetcut.read import Refused, read_money, read_number, read_size, read_words
 
 place = Blueprint("arrivals", __name__, url_prefix="/arrived")
 
 T = TypeVar("T")
 
 FIELDS = ("sheet", "number", "paid", "measured", "batch")
-MOST = 100_000  # sheets in one delivery; more is a slip of the keyboard
 
 
 @place.get("")
@@ -43,7 +42,7 @@ def book() -> ResponseReturnValue:
             wrong[name] = str(refused)
             return default
 
-    number = read("number", _number, 0)
+    number = read("number", partial(read_number, what="sheets"), 0)
     paid = read("paid", partial(read_money, currency=present.job.currency), None)
     size = read("measured", partial(read_size, unit=present.settings.unit), None)
     batch = read("batch", read_words, "")
@@ -68,13 +67,6 @@ def book() -> ResponseReturnValue:
             return _page(typed, {"sheet": str(error)}), 422
     desk().tell(said)
     return redirect(url_for("drawer.show"), 303)
-
-
-def _number(text: str) -> int:
-    number = read_count(text)
-    if number > MOST:
-        raise Refused(f"{number} sheets is more than a delivery", f"write 1 to {MOST}")
-    return number
 
 
 def _version(store: Store) -> str:

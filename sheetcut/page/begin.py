@@ -9,7 +9,7 @@ from flask.typing import ResponseReturnValue
 
 from sheetcut.page.bringing_in import bring_in
 from sheetcut.page.studio import desk
-from sheetcut.read import FilesInTheWay, write_blank_studio
+from sheetcut.read import write_blank_studio, write_studio
 
 place = Blueprint("begin", __name__)
 
@@ -44,9 +44,5 @@ def begin() -> ResponseReturnValue:
 
 
 def _write_demo() -> None:
-    folder = desk().folder
-    there = tuple(name for name in DEMO_FILES if (folder / name).exists())
-    if there:
-        raise FilesInTheWay(folder, there)
-    for name in DEMO_FILES:
-        (folder / name).write_bytes((files("sheetcut.page") / "demo" / name).read_bytes())
+    demo = files("sheetcut.page") / "demo"
+    write_studio(desk().folder, {name: (demo / name).read_bytes() for name in DEMO_FILES})

@@ -75,9 +75,11 @@ def guard(app: Flask, door: Door) -> None:
     def let_in() -> ResponseReturnValue | None:
         g.nonce, g.is_in = secrets.token_urlsafe(16), False
         if not is_this_machine(door) and not _is_a_tablet(door):
-            return refused("This page answers to this machine only.")
+            return refused("This page answers to this machine only; open it there.")
         if not _is_from_here():
-            return refused("This was sent from another page, so nothing was done.")
+            return refused(
+                "This was sent from another page, so nothing was done; do it on the studio's own."
+            )
         if request.endpoint in ("static", "enter", "pair"):
             return None
         if door.knows(request.cookies.get(door.cookie, "")):
@@ -97,10 +99,10 @@ def guard(app: Flask, door: Door) -> None:
     @app.post("/pair")
     def pair() -> ResponseReturnValue:
         if door.pairing is None or not _is_a_tablet(door):
-            return refused("This page answers to this machine only.")
+            return refused("This page answers to this machine only; open it there.")
         pass_word = door.pairing.answer(request.form.get("code", ""))
         if pass_word is None:
-            wrong = "That is not the code the computer shows now."
+            wrong = "That is not the code the computer shows now; type the one that it shows."
             if not door.pairing.code:
                 wrong = "That code is used up; have the computer show a new one."
             return render_template("pair.html", wrong=wrong), 403

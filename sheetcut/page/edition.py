@@ -186,7 +186,8 @@ def _read(present: Present, typed: Mapping[str, str]) -> Asked:
         Fraction(5 if (lost := whole("spoilage", 0, 99)) is None else lost, 100),
     )
     if sold is not None and not 1 <= sold <= edition.run:
-        wrong["sold"] = [f"{sold} are made of {edition.run} with artist's proofs; write 1 or more"]
+        found = f"{sold} are made of {edition.run} with artist's proofs"
+        wrong["sold"] = [f"{found}; write 1 to {edition.run}"]
     piece = _print(present, typed, wrong)
     companions = tuple(_companions(present, typed, wrong))
     if wrong or piece is None:

@@ -23,7 +23,7 @@ from sheetcut.drawer.refusals import NameTaken
 from sheetcut.drawer.registers import EditionInUse
 from sheetcut.page.changing import changing, version_of
 from sheetcut.page.studio import clock, desk
-from sheetcut.read import Refused, read_count, read_words
+from sheetcut.read import Refused, read_number, read_words
 
 place = Blueprint("registers", __name__, url_prefix="/register")
 
@@ -133,7 +133,7 @@ def _words(text: str, field: str, wrong: dict[str, str]) -> str:
 
 def _whole(text: str, field: str, wrong: dict[str, str], *, least: int = 0) -> int:
     try:
-        number = 0 if text == "0" else read_count(text)
+        number = 0 if text == "0" else read_number(text, "prints")
     except Refused as refused:
         wrong[field] = str(refused)
         return least

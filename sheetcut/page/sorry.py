@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import tempfile
 import webbrowser
 from html import escape
 from pathlib import Path
@@ -13,10 +14,20 @@ PAGE = """<!doctype html><html lang="en"><meta charset="utf-8"><title>Not opened
 """
 
 
-def show_sorry(words: str) -> Path:
-    """Show a sentence in the browser, from a file of its own; return where that lies."""
-    path = platformdirs.user_cache_path("sheetcut", appauthor=False) / "not-opened.html"
-    path.parent.mkdir(parents=True, exist_ok=True)
-    path.write_text(PAGE.format(escape(words)), encoding="utf-8")
-    webbrowser.open(path.as_uri())
-    return path
+def show_sorry(words: str) -> Path | None:
+    """Show a sentence in the browser, from a file of its own; return where that lies.
+
+    It is often a full disk that has to be told of, so the file may find no place: then there is
+    none, and the sentence stands where the program was started alone.
+    """
+    cache = platformdirs.user_cache_path("sheetcut", appauthor=False)
+    for folder in (cache, Path(tempfile.gettempdir())):
+        path = folder / "not-opened.html"
+        try:
+            folder.mkdir(parents=True, exist_ok=True)
+            path.write_text(PAGE.format(escape(words)), encoding="utf-8")
+        except OSError:
+            continue
+        webbrowser.open(path.as_uri())
+        return path
+    return None

@@ -27,7 +27,9 @@ class NothingYet(SheetcutError):
     """The folder has neither a store nor tables."""
 
     def __init__(self, folder: Path) -> None:
-        super().__init__(f"{folder}: there is no studio in it yet")
+        super().__init__(
+            f"{folder}: there is no studio in it yet; begin one with: sheetcut start {folder}"
+        )
 
 
 class NotKept(SheetcutError):

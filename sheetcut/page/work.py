@@ -14,7 +14,7 @@ from sheetcut.drawer.refusals import WrongAmount
 from sheetcut.drawer.work import RANK
 from sheetcut.page.changing import changing
 from sheetcut.page.studio import clock, desk
-from sheetcut.read import Refused, read_count, read_size
+from sheetcut.read import Refused, read_number, read_size
 
 place = Blueprint("work", __name__, url_prefix="/work")
 
@@ -121,10 +121,11 @@ def _done(change: Callable[[Store, Line], str], field: str, meant: str) -> Respo
 
 
 def _count(text: str, most: int, where: str) -> int:
-    count = read_count(text)
+    count = read_number(text, "blanks")
     if count > most:
         there = f"there {'is' if most == 1 else 'are'} {most} {where}"
-        raise Refused(f"{count} are meant and {there}", f"write 1 to {most}" if most else "none")
+        remedy = f"write 1 to {most}" if most else "choose another stage"
+        raise Refused(f"{count} are meant and {there}", remedy)
     return count
 
 

@@ -11,7 +11,7 @@ from threading import Thread
 from typing import cast
 
 from sheetcut.answers.alternatives import like
-from sheetcut.errors import FaultsFound, ProblemsFound, SheetcutError
+from sheetcut.errors import FaultsFound, ProblemsFound, SheetcutError, SystemRefused
 from sheetcut.job import Preference
 from sheetcut.layout import Plan
 from sheetcut.nest import Stop
@@ -80,18 +80,25 @@ def _say(**said: object) -> None:
     print(json.dumps(said), flush=True)
 
 
-if __name__ == "__main__":
-    task, where, *asked = sys.argv[1:]
+def main(task: str, where: str, *asked: str) -> None:
+    """Do what is asked, and say why where it cannot be done."""
+    folder = Path(where)
     try:
         if task == "plan":
-            run(Path(where), float(asked[0]))
+            run(folder, float(asked[0]))
         elif task == "like":
-            take(Path(where), asked[0], cast(Preference, asked[1]))
+            take(folder, asked[0], cast(Preference, asked[1]))
         else:
-            look_further(Path(where), asked[0])
+            look_further(folder, asked[0])
     except ProblemsFound as error:
         _say(refused=[str(problem) for problem in error.problems])
     except FaultsFound as error:
         _say(refused=[str(fault) for fault in error.faults])
-    except (SheetcutError, OSError) as error:
+    except SheetcutError as error:
         _say(refused=[str(error)])
+    except OSError as error:
+        _say(refused=[str(SystemRefused(error))])
+
+
+if __name__ == "__main__":
+    main(*sys.argv[1:])

@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import tempfile
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -58,13 +59,20 @@ def write_plan(plan: Plan, folder: Path) -> Written:
         **{name: text.encode() for name, text in drawings(plan).items()},
     }
     out = folder / "out"
+    is_first = not out.exists()
     out.mkdir(exist_ok=True)
-    with tempfile.TemporaryDirectory(dir=out, prefix=".writing-") as unfinished:
-        whole = Path(unfinished) / "plan"
-        whole.mkdir()
-        for name, data in files.items():
-            (whole / name).write_bytes(data)
-        moved = _moved(whole, out, f"{plan.made[:10]}-{plan.code}")
+    try:
+        with tempfile.TemporaryDirectory(dir=out, prefix=".writing-") as unfinished:
+            whole = Path(unfinished) / "plan"
+            whole.mkdir()
+            for name, data in files.items():
+                (whole / name).write_bytes(data)
+            moved = _moved(whole, out, f"{plan.made[:10]}-{plan.code}")
+    except OSError:
+        if is_first:
+            with suppress(OSError):
+                out.rmdir()
+        raise
     return Written(moved, tuple(pin_up.missing))
 
 
@@ -72,8 +80,14 @@ def _moved(whole: Path, out: Path, name: str) -> Path:
     """Move a finished folder to a name that nothing has yet, and return where it went."""
     for number in range(1, MOST_ALIKE):
         target = out / (name if number == 1 else f"{name}-{number}")
-        if not target.exists():
+        if target.exists():
+            continue
+        try:
             return whole.rename(target)
+        except OSError:
+            # Another planner of the same studio may have come to this name meanwhile.
+            if not target.exists():
+                raise
     raise NoNameLeft(out, name)
 
 

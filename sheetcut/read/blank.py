@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path
 
 from sheetcut.read.failures import FilesInTheWay, NotWritten
@@ -106,17 +107,29 @@ def write_blank_studio(folder: Path) -> tuple[Path, ...]:
         FilesInTheWay: if one of them, or a workbook in its place, is there; nothing is written.
         NotWritten: if the folder cannot be written into; nothing is left behind.
     """
-    contents = {
-        folder / "orders.csv": _table(ORDERS),
-        folder / "drawer.csv": _table(DRAWER),
-        folder / "studio.toml": SETTINGS.encode(),
-    }
+    return write_studio(
+        folder,
+        {
+            "orders.csv": _table(ORDERS),
+            "drawer.csv": _table(DRAWER),
+            "studio.toml": SETTINGS.encode(),
+        },
+    )
+
+
+def write_studio(folder: Path, files: Mapping[str, bytes]) -> tuple[Path, ...]:
+    """Write the files of a new studio by their names, all of them or none.
+
+    Raises:
+        FilesInTheWay, NotWritten: as for a blank one.
+    """
+    contents = {folder / name: content for name, content in files.items()}
     workbooks = (folder / "orders.xlsx", folder / "drawer.xlsx")
-    there = tuple(path.name for path in (*contents, *workbooks) if path.exists())
-    if there:
-        raise FilesInTheWay(folder, there)
     written: list[Path] = []
     try:
+        there = tuple(path.name for path in (*contents, *workbooks) if path.exists())
+        if there:
+            raise FilesInTheWay(folder, there)
         folder.mkdir(parents=True, exist_ok=True)
         for path, content in contents.items():
             with path.open("xb") as file:

@@ -41,6 +41,21 @@ def read_count(text: str) -> int:
     return count
 
 
+def read_number(text: str, what: str) -> int:
+    """Return how many of something are meant, at least 1.
+
+    Args:
+        what: of what, as "sheets", for a refusal.
+
+    Raises:
+        Refused: if the text is no whole number from 1.
+    """
+    number = _whole_number(text, what)
+    if number < 1:
+        raise Refused(f"{number} {what} are meant", "give 1 or more")
+    return number
+
+
 def read_on_hand(text: str) -> int | None:
     """Return how many sheets there are; None for as many as wanted.
 

@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 import click
 
-from sheetcut.errors import Problem, SheetcutError
+from sheetcut.errors import Fault, Problem, SheetcutError
 from tests.messages.heard import Heard, listening
 
 
@@ -60,3 +60,8 @@ def outcome(case: Case) -> Outcome:
 def problems_of(outcome: Outcome) -> list[Problem]:
     """Return the problems that were made."""
     return [record for record in outcome.heard.records if isinstance(record, Problem)]
+
+
+def faults_of(outcome: Outcome) -> list[Fault]:
+    """Return the faults that were found."""
+    return [record for record in outcome.heard.records if isinstance(record, Fault)]

@@ -4,13 +4,27 @@ from __future__ import annotations
 
 import pytest
 
-from tests.messages import reading_cells, reading_files, reading_settings
-from tests.messages.cases import Case, outcome, problems_of
+from tests.messages import (
+    asking,
+    checking,
+    commanding,
+    keeping,
+    paging,
+    reading_cells,
+    reading_files,
+    reading_settings,
+)
+from tests.messages.cases import Case, faults_of, outcome, problems_of
 
 CASES: tuple[Case, ...] = (
     *reading_cells.CASES,
     *reading_settings.CASES,
     *reading_files.CASES,
+    *checking.CASES,
+    *keeping.CASES,
+    *asking.CASES,
+    *commanding.CASES,
+    *paging.CASES,
 )
 
 
@@ -18,7 +32,9 @@ CASES: tuple[Case, ...] = (
 def test_a_message_says_where_what_and_what_to_do(case):
     found = outcome(case)
     if isinstance(case.says, str):
+        assert case.says
         assert case.says in found.told
+        assert all(fault.where and fault.message for fault in faults_of(found))
         return
     where, message, remedy = case.says
     assert where and message and remedy
