@@ -55,7 +55,8 @@ class Store:
             NotAStore, NewerStore, StoreDamaged, StoreBusy, StoreNotWritten: as they say.
         """
         path = folder / FILE_NAME
-        if not path.exists() and not create:
+        is_first = not path.exists()
+        if is_first and not create:
             raise NoStore(path)
         with in_words(path):
             connection = _connected(path, patience_s)
@@ -63,6 +64,9 @@ class Store:
                 _bring_up_to_date(connection, path, create=create)
             except BaseException:
                 connection.close()
+                # An empty file would pass for a store that is there and cannot be opened.
+                if is_first and path.exists() and not path.stat().st_size:
+                    path.unlink()
                 raise
         return cls(path, connection)
 

@@ -289,8 +289,10 @@ def test_a_disk_that_takes_no_more_is_said_and_loses_nothing(store):
 
 
 def test_a_disk_full_from_the_start_leaves_no_store(folder):
+    """An empty file stayed there, and the page, finding a store, no longer read the tables."""
     with files_no_larger_than(2_000), pytest.raises(StoreNotWritten):
         Store.open(folder, create=True)
+    assert list(folder.iterdir()) == []
     with pytest.raises(NoStore):
         Store.open(folder)
 
