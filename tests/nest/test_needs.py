@@ -1,63 +1,86 @@
-"""The most that sheets within a budget carry: against every number of sheets, tried one by one."""
+"""What a sheet must carry, against every number of every sheet that a budget buys."""
 
 import random
 from itertools import product
 
 import pytest
 
-from sheetcut.nest import needs as module
+from sheetcut.nest import needs as needing
 from sheetcut.nest.needs import carried, needs
 from sheetcut.nest.rows import Row
 
 
-def most_carried(capacity, costs, limits, budget, most=12):
-    """Return the most that any number of each sheet carries within a budget."""
-    ranges = [range(1 + (most if limit is None else limit)) for limit in limits]
+def most(row, costs, limits, budget):
+    """Return the most weight for a budget by trying every number of each sheet; free ones too."""
+    numbers = [
+        range((limit if limit is not None else budget // cost if cost else 0) + 1)
+        for cost, limit in zip(costs, limits, strict=True)
+    ]
     return max(
-        sum(n * one for n, one in zip(numbers, capacity, strict=True))
-        for numbers in product(*ranges)
-        if sum(n * one for n, one in zip(numbers, costs, strict=True)) <= budget
+        sum(n * one for n, one in zip(taken, row.capacity, strict=True))
+        for taken in product(*numbers)
+        if sum(n * cost for n, cost in zip(taken, costs, strict=True)) <= budget
     )
 
 
-def case(seed):
-    """Return sheets with what they carry, their prices and numbers, and a budget for at most 12."""
+def case(seed, *, free=True):
     chance = random.Random(seed)
-    capacity = tuple(chance.randint(0, 20) for _ in range(3))
-    costs = [chance.randint(5, 30) for _ in range(3)]
-    limits = [chance.choice((None, 1, 3)) for _ in range(3)]
-    return capacity, costs, limits, chance.randint(0, 60)
+    costs = [chance.choice((0, 4, 6, 9, 14) if free else (4, 6, 9, 14)) for _ in range(3)]
+    limits = [chance.choice((None, 0, 1, 2, 5)) for _ in range(3)]
+    row = Row((), tuple(chance.randint(0, 9) for _ in range(3)), 40, "area")
+    return row, costs, limits, chance.randint(0, 40)
 
 
-@pytest.mark.parametrize("seed", range(40))
-def test_it_is_the_most_of_all_numbers_of_sheets(seed):
-    capacity, costs, limits, budget = case(seed)
-    found = carried(Row((1,), capacity, 999, "area"), costs, limits, budget)
-    assert found == most_carried(capacity, costs, limits, budget)
+@pytest.mark.parametrize("seed", range(60))
+def test_what_a_budget_carries_is_the_most_of_every_number(seed):
+    row, costs, limits, budget = case(seed)
+    endless = any(
+        not cost and limit is None and one
+        for cost, limit, one in zip(costs, limits, row.capacity, strict=True)
+    )
+    assert carried(row, costs, limits, budget) == (
+        row.total if endless else most(row, costs, limits, budget)
+    )
 
 
-@pytest.mark.parametrize("seed", range(40))
-def test_of_too_many_sums_of_money_it_is_never_too_little(seed, monkeypatch):
-    """At least what whole sheets carry, and not a sheet more: of the last a part is taken.
+def test_no_budget_carries_nothing_but_what_is_free():
+    row = Row((), (7, 5), 40, "area")
+    assert carried(row, [10, 0], [None, 2], -1) == 10
+    assert carried(row, [10, 0], [None, 2], 9) == 10
+    assert carried(row, [10, 0], [None, 2], 10) == 17
+    assert carried(row, [0, 0], [3, 2], 0) == 31
 
-    G. B. Dantzig, "Discrete-variable extremum problems", Operations Research 5 (1957), 266-277.
+
+@pytest.mark.parametrize("seed", range(60))
+def test_of_long_budgets_the_last_sheet_counts_in_part(seed, monkeypatch):
+    """The most by the rate of weight for money: never too little, and no more than one sheet over.
+
+    Taking the best rates first is the most that parts of sheets can carry (the greedy rule for
+    the fractional knapsack: G. B. Dantzig, Operations Research 5 (1957), 266-277).
     """
-    capacity, costs, limits, budget = case(seed)
-    monkeypatch.setattr(module, "LONGEST_COUNT", 0)
-    found = carried(Row((1,), capacity, 999, "area"), costs, limits, budget)
-    exact = most_carried(capacity, costs, limits, budget)
-    assert exact <= found <= exact + max(capacity)
+    row, costs, limits, budget = case(seed, free=False)
+    monkeypatch.setattr(needing, "LONGEST_COUNT", 0)
+    found = carried(row, costs, limits, budget)
+    left, exact = budget, 0
+    for cost, limit, one in sorted(
+        zip(costs, limits, row.capacity, strict=True), key=lambda it: -it[2] / it[0]
+    ):
+        whole = left // cost if limit is None else min(limit, left // cost)
+        exact, left = exact + whole * one, left - whole * cost
+        if limit is None or whole < limit:
+            exact += -(-one * left // cost)
+            break
+    assert most(row, costs, limits, budget) <= found <= exact
 
 
-def test_sheets_that_cost_nothing_carry_what_there_are_of_them():
-    """Two offcuts of 7 for nothing, and one sheet of 12 for 100: 26. With no end of them: all."""
-    row = Row((1,), (7, 12), 40, "area")
-    assert carried(row, [0, 100], [2, None], 100) == 26
-    assert carried(row, [0, 100], [None, None], 0) == 40
-
-
-def test_a_sheet_must_carry_what_the_others_cannot():
-    """40 to carry, 300 to spend: after one sheet of 100 two more carry 24, so it must carry 16."""
-    row = Row((1,), (12,), 40, "area")
-    assert needs(row, [100], [None], 300, 0) == 16
-    assert needs(row, [100], [2], 300, 0) == 28  # there is only one more
+@pytest.mark.parametrize("seed", range(40))
+def test_a_sheet_must_carry_what_the_rest_of_the_money_cannot(seed):
+    """Itself paid and taken from those there are."""
+    row, costs, limits, budget = case(seed, free=False)
+    for stock, cost in enumerate(costs):
+        if limits[stock] == 0 or cost > budget:
+            continue
+        left = [n if n is None or i != stock else n - 1 for i, n in enumerate(limits)]
+        assert needs(row, costs, limits, budget, stock) == 40 - most(
+            row, costs, left, budget - cost
+        )
