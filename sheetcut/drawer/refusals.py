@@ -218,7 +218,7 @@ def _sentence(path: Path, error: sqlite3.Error) -> SheetcutError | None:
         return StoreNotWritten(path, "the disk is full", "make room and try again")
     if code == sqlite3.SQLITE_IOERR:
         return StoreNotWritten(
-            path, f"the disk did not take it ({error})", "see whether it is full or was taken out"
+            path, "the disk did not take it", "see whether it is full or was taken out"
         )
     if code == sqlite3.SQLITE_NOTADB:
         return NotAStore(path)

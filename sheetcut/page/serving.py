@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import logging
 import socket
 from collections.abc import Iterator
@@ -26,13 +27,15 @@ LOOK_UP_S = 0.5  # Ctrl-C is heard at once on most systems, and so soon on the o
 
 
 class PortTaken(SheetcutError):
-    """Something else answers at the port that was asked for."""
+    """The port that was asked for cannot be had."""
 
-    def __init__(self, port: int) -> None:
+    def __init__(self, port: int, error: OSError) -> None:
         self.port = port
-        super().__init__(
-            f"port {port}: another program uses it; give another, or none for a free one"
+        is_used = error.errno == errno.EADDRINUSE
+        found = (
+            "another program uses it" if is_used else f"the system refused it ({error.strerror})"
         )
+        super().__init__(f"port {port}: {found}; give another, or none for a free one")
 
 
 class NoNetwork(SheetcutError):
@@ -138,5 +141,5 @@ def _listener(address: str, port: int) -> socket.socket:
         listener.bind((address, port))
     except OSError as error:
         listener.close()
-        raise PortTaken(port) from error
+        raise PortTaken(port, error) from error
     return listener

@@ -442,6 +442,6 @@ CASES = [
     Case(
         "store: disk",
         _told_by_the_system(sqlite3.SQLITE_IOERR, "disk I/O error"),
-        "FOLDER/studio.sqlite: the disk did not take it (disk I/O error); see whether it is full or was taken out. Nothing was changed",
+        "FOLDER/studio.sqlite: the disk did not take it; see whether it is full or was taken out. Nothing was changed",
     ),
 ]

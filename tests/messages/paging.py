@@ -212,6 +212,18 @@ def _port_taken(folder: Path) -> object:
             return served
 
 
+def _port_forbidden(folder: Path) -> object:
+    """Ask for a port that the system keeps to itself; root is refused none."""
+
+    def refuse(*_: object) -> None:
+        raise PermissionError(13, "Permission denied")
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(socket.socket, "bind", refuse)
+        with serving(folder, 80) as served:
+            return served
+
+
 def _other_plan(folder: Path) -> object:
     shutil.copytree(_made()[0], folder, dirs_exist_ok=True)
     return worker.look_further(folder, "XXXX")
@@ -415,6 +427,11 @@ CASES = [
         "page: port taken",
         _port_taken,
         ": another program uses it; give another, or none for a free one",
+    ),
+    Case(
+        "page: port forbidden",
+        _port_forbidden,
+        "port 80: the system refused it (Permission denied); give another, or none for a free one",
     ),
     Case(
         "page: no desktop",
