@@ -26,9 +26,11 @@ def all_there(case: PlanCase) -> Iterator[Fault]:
     """
     placed, short = _placed(case), _short(case)
     for number, piece in enumerate(case.plan.job.pieces):
-        if piece.if_room and placed[number] <= piece.count and not short[number]:
-            continue
-        if placed[number] + short[number] != piece.count:
+        if piece.if_room:
+            wrong = placed[number] > piece.count or short[number] > 0
+        else:
+            wrong = placed[number] + short[number] != piece.count
+        if wrong:
             yield Fault(
                 f"{piece.order} {piece.label}".strip(),
                 f"{piece.count} ordered; the plan cuts {placed[number]} and says that "

@@ -2,7 +2,10 @@
 
 from dataclasses import replace
 
+import pytest
+
 from sheetcut.check import faults_in
+from sheetcut.check.alternatives import _is_in
 from sheetcut.job import Job, Piece, Rules, Sheet
 from sheetcut.layout import Alternative, Part, Placement
 from tests.check.plans import PAPER, plan_of
@@ -56,6 +59,20 @@ def test_what_is_wrong_with_a_layout_of_an_alternative_is_told_with_its_kind():
     wrong = replace(LAYOUT, placements=(moved, *LAYOUT.placements[1:]))
     (first, *_) = faults_in(with_other(PLAN, (wrong,)))
     assert first.where == f"{PAPER}, one, sheet 1, better leftover"
+
+
+def test_numbers_that_cannot_be_relied_on_end_the_look_at_an_alternative():
+    (only,) = faults_in(with_other(PLAN, (replace(LAYOUT, copies=0),)))
+    assert only.message == "0 copies are to be cut; 1 or more are wanted"
+
+
+@pytest.mark.parametrize(
+    ("x", "y", "inside"),
+    [(2, 3, True), (5, 5, True), (1, 3, False), (2, 2, False), (6, 5, False), (5, 6, False)],
+)
+def test_a_blank_is_in_hand_where_all_of_it_is(x, y, inside):
+    """3 x 4 in 6 x 6 whose corner is at 2, 3."""
+    assert _is_in(Placement(0, x, y, 3, 4), (2, 3, 6, 6)) == inside
 
 
 def test_one_piece_more_or_less_is_told():

@@ -7,8 +7,10 @@ from itertools import product
 
 import pytest
 
-from sheetcut.check import weights
+from sheetcut.check import bounds_again, weights
+from sheetcut.check import certificate as certificates
 from sheetcut.check.case import LayoutCase, PaperCase
+from sheetcut.check.certificate import bound_again
 from sheetcut.check.listed import patient_faults
 from sheetcut.check.weights import (
     WeightRow,
@@ -19,9 +21,11 @@ from sheetcut.check.weights import (
     weights_faults,
 )
 from sheetcut.job import Job, Piece, Rules, Sheet, aim_for, reading_step, ways
-from sheetcut.layout import Bound, Layout, PaperPlan, Placement, Plan, Waste
+from sheetcut.layout import Bound, Layout, PaperPlan, Part, Placement, Plan, Waste
 from tests.campaign.differential import PAPER, small_job
 from tests.campaign.exact import least
+from tests.check.plans import plan_of
+from tests.check.test_faults import with_paper
 
 TOO_CHEAP = "sheets that cost less than the bound could satisfy its certificate"
 CHEAPER = "sheets that cost less than the bound can hold all blanks"
@@ -237,6 +241,91 @@ def test_only_sheets_on_hand_and_wider_than_a_step_are_asked_of():
         (whole, none_left, narrow, low, just), (Piece("P", "", PAPER, 6, 6),), Rules(reading_step=2)
     )
     assert [one.id for one in sheets_to_cut(case_of(job))] == ["S", "J"]
+
+
+def little_paper(value, certificate):
+    """Return three pieces of which one comes out of a sheet, and a bound with its working."""
+    job = Job(
+        (Sheet("S", PAPER, 10, 10),), (Piece("P", "", PAPER, 6, 6, 3),), Rules(reading_step=1)
+    )
+    case = case_of(job)
+    bound = Bound("sheets", value, "so", certificate)
+    return replace(case, paper=replace(case.paper, bound=bound))
+
+
+ROWS = [{"weights": {"P": 1}, "capacity": {"S": 1}}]
+MORE = [{"weights": {"P": 1}, "capacity": {"S": 0}}]
+LESS = [{"weights": {"P": 1}, "capacity": {}}]
+
+
+@pytest.mark.parametrize(
+    ("value", "certificate", "told", "done"),
+    [
+        (0, None, [], True),  # no plan needs less than nothing
+        (3, None, [], False),
+        (3, {"form": "weights 1", "rows": ROWS}, [], True),
+        (4, {"form": "weights 1", "rows": ROWS}, [TOO_CHEAP], True),
+        (3, {"form": "listing 1", "rows": ROWS}, [], True),
+        (4, {"form": "listing 1", "rows": ROWS}, [CHEAPER], True),
+        (3, {"form": "weights 1", "rows": MORE}, ["S can carry more than the"], True),
+        (3, {"form": "listing 1", "rows": MORE}, ["S can carry more than the"], True),
+        (3, {"form": "weights 1", "rows": LESS}, ["certificate does not say what S"], True),
+        (3, {"form": "listing 1", "rows": LESS}, ["certificate does not say what S"], True),
+        (3, {"form": "weights 1", "rows": []}, ["is not written as rows"], True),
+        (3, {"form": "listing 1"}, ["is not written as rows"], True),
+        (3, {"form": "tea leaves"}, ["the form 'tea leaves'"], True),
+        (3, "tea leaves", [], False),
+    ],
+)
+def test_a_bound_is_worked_out_again_by_the_form_of_its_certificate(value, certificate, told, done):
+    found, finished = bound_again(little_paper(value, certificate))
+    assert finished == done
+    assert len(found) == len(told)
+    assert all(words in one for words, one in zip(told, found, strict=True))
+
+
+def test_what_takes_too_long_is_not_done(monkeypatch):
+    monkeypatch.setattr(weights, "MOST_STEPS", 0)
+    monkeypatch.setattr(certificates, "PATIENT_STEPS", 0)
+    for form in ("weights 1", "listing 1"):
+        assert bound_again(little_paper(4, {"form": form, "rows": ROWS})) == ([], False)
+
+
+def test_bounds_of_a_whole_plan_are_told_by_their_papers():
+    """A bound above the plan, one without working, and one that cannot be relied on at all."""
+    plan = plan_of(Part(6, 6, piece=0))
+    good = {"form": "weights 1", "rows": [{"weights": {"D0": 1}, "capacity": {"one": 1}}]}
+    for value, certificate, told, trusted in (
+        (100, good, [], ()),
+        (101, good, [TOO_CHEAP], ()),
+        (100, None, [], (PAPER,)),
+        (-1, good, [], ()),
+    ):
+        bound = Bound("cost", value, "so", certificate)
+        faults, on_trust = bounds_again(with_paper(plan, bound=bound))
+        assert [fault.message for fault in faults] == told
+        assert on_trust == trusted
+
+
+@pytest.mark.parametrize("on_hand", [None, 1, 2])
+@pytest.mark.parametrize("value", [1, 2])
+def test_free_sheets_count_as_far_as_they_go(on_hand, value):
+    """Four halves: two offcuts hold them all, one leaves two for a sheet, and so many hold any."""
+    sheet = Sheet("S", PAPER, 10, 10)
+    offcut = replace(sheet, id="heron", kind="offcut", on_hand=on_hand)
+    job = Job((sheet, offcut), (Piece("P", "", PAPER, 5, 10, 4),), Rules(reading_step=1))
+    least_sheets = 1 if on_hand == 1 else 0
+    found = patient_faults(case_of(job, value), {"rows": [by_area(job)]}, 10_000)
+    assert found == ([CHEAPER] if value > least_sheets else [])
+
+
+def test_sheets_that_are_filled_to_the_last_corner_are_found():
+    """Eight of 5 x 10 on two sheets of 20 x 10, with nothing left over: three is no bound."""
+    job = Job(
+        (Sheet("S", PAPER, 20, 10),), (Piece("P", "", PAPER, 5, 10, 8),), Rules(reading_step=1)
+    )
+    for value, told in ((2, []), (3, [CHEAPER])):
+        assert patient_faults(case_of(job, value), {"rows": [by_area(job)]}, 10_000) == told
 
 
 GOOD = {"weights": {"P": 1}, "capacity": {"S": 0}}

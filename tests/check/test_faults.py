@@ -4,8 +4,8 @@ import pytest
 
 from sheetcut.check import CHECKS, faults_in
 from sheetcut.job import Job, Piece, Rules, Sheet
-from sheetcut.layout import Bound, Keeper, Part, Placement, Short, Squaring
-from sheetcut.units import Edges, inch, mm
+from sheetcut.layout import Alternative, Bound, Keeper, Part, Placement, Short, Squaring
+from sheetcut.units import Edges, in_mm, inch, mm
 from tests.check.plans import BUOYS, IMPERIAL, JOB, PAPER, even, imperial_twins, plan_of
 
 PLAN = imperial_twins()
@@ -334,7 +334,8 @@ SPOILED = {
     ),
     "certificate of no known form": (
         with_paper(PLAN, bound=Bound("cost", 3040, "so", {"form": "tea leaves 1"})),
-        "the bound's certificate has the form 'tea leaves 1'",
+        "the bound's certificate has the form 'tea leaves 1'; this version can check: listing 1, "
+        "weights 1",
     ),
     "unknown sheet": (
         with_layout(PLAN, sheet="HP-XX"),
@@ -682,3 +683,106 @@ def test_every_check_says_what_must_hold():
 def test_more_of_one_line_than_ordered_is_told():
     plan = with_job(PLAN, pieces=(*JOB.pieces[:2], replace(BUOYS, count=3), JOB.pieces[3]))
     assert "D02 Four buoys: 3 ordered; the plan cuts 4" in told(plan)
+
+
+def test_faults_of_a_pair_are_told_once():
+    first, second = PLAN.papers[0].layouts
+    told_of = [
+        fault.message
+        for fault in faults_in(with_paper(PLAN, layouts=(replace(first, twins=2), second)))
+        if "are cut alike" in fault.message
+    ]
+    assert len(told_of) == 1
+
+
+def test_two_blanks_share_what_lies_on_both():
+    """172 to 499 across and 0 to 240 up, moved up by 5: it shares 327 x 5 with the one above."""
+    words = "share 327 mm by 5 mm of paper"
+    assert words in told(with_one(PLAN, "placements", 1, y=mm(5)))
+
+
+def test_a_sheet_that_is_cut_and_not_said_to_be_used_is_told():
+    plan = plan_of(Part(mm(60), mm(40), piece=0))
+    words = "0 of one are said to be used; the layouts cut 1"
+    assert words in told(with_paper(plan, sheets_used={}))
+
+
+@pytest.mark.parametrize(
+    ("wanted", "short", "wrong"), [(5, 0, False), (4, 0, False), (3, 0, True), (5, 1, True)]
+)
+def test_of_a_line_cut_if_there_is_room_any_number_may_be_and_none_is_short(wanted, short, wrong):
+    """Four buoys lie in the plan; with one said to be short they would add up to five."""
+    line = replace(BUOYS, count=wanted, if_room=True)
+    plan = with_job(PLAN, pieces=(*JOB.pieces[:2], line, JOB.pieces[3]))
+    short = (Short(2, short, "paper ran out"),) if short else ()
+    words = "D02 Four buoys: "
+    assert (words in told(replace(plan, short=short))) == wrong
+
+
+def test_lines_on_paper_without_grain_lie_as_they_like():
+    """A pair that is to lie alike: one up the grain, one on paper that has none."""
+    pair = Piece("D01", "Pair", PAPER, 6, 6, 2, turn="alike")
+    plan = plan_of(Part(6, 6, piece=0))
+    (layout,) = plan.layouts
+    (place,) = layout.placements
+    sheets = tuple(
+        replace(plan.job.sheets[0], id=name, grain=grain)
+        for name, grain in (("one", "along height"), ("two", "none"))
+    )
+    other = replace(layout, sheet="two", twins=2, placements=(replace(place, turned=True),))
+    plan = with_paper(plan, layouts=(layout, other), sheets_used={"one": 1, "two": 1}, cost=200)
+    plan = with_paper(with_job(plan, sheets, (pair,), rules=Rules(reading_step=1)), shares={0: 200})
+    assert faults_in(plan) == ()
+
+
+@pytest.mark.parametrize("across", ["left", "right"])
+@pytest.mark.parametrize("up", ["foot", "top"])
+def test_readings_are_taken_from_the_start_edge_or_the_cut_before(across, up):
+    """2 x 8 | (6 x 2 over (2 x 6 | 4 x 6)): three levels, the last read from the first cut."""
+    third = Part(6, 6, "x", (Part(2, 6, piece=0), Part(4, 6, piece=0)))
+    second = Part(6, 8, "y", (Part(6, 2, piece=0), third))
+    plan = plan_of(Part(8, 8, "x", (Part(2, 8, piece=0), second)), start=(across, up))
+    assert faults_in(plan) == ()
+    (*_, last) = plan.layouts[0].cuts
+    assert (last.reading, last.edge) == (2, 1)
+    for reading in (1, 3):
+        spoiled = with_one(plan, "cuts", len(plan.layouts[0].cuts) - 1, reading=reading)
+        assert f"has the reading {in_mm(reading):f} mm; from the edge made by cut 1 it is" in told(
+            spoiled
+        )
+
+
+def two_papers():
+    """Return a plan of two papers, each of which keeps a leftover from two copies."""
+    first = KEPT.papers[0]
+    other = "Marram Rag"
+    sheet, piece = KEPT.job.sheets[0], KEPT.job.pieces[0]
+    job = replace(
+        KEPT.job,
+        sheets=(sheet, replace(sheet, id="two", paper=other)),
+        pieces=(piece, replace(piece, order="D9", paper=other)),
+    )
+    (layout,) = first.layouts
+    (place,) = layout.placements
+    keepers = (replace(KEEPER, names=("owl 1", "owl 2")),)
+    second = replace(layout, sheet="two", placements=(replace(place, piece=1),), keepers=keepers)
+    more = replace(
+        first, paper=other, layouts=(second,), sheets_used={"two": 2}, shares={1: first.cost}
+    )
+    return replace(KEPT, job=job, papers=(first, more))
+
+
+@pytest.mark.parametrize("number", [0, 1])
+def test_names_in_an_alternative_are_not_those_of_another_papers_plan(number):
+    """Those of its own paper's plan it may have: it stands in that plan's place."""
+    plan = two_papers()
+    assert faults_in(plan) == ()
+    papers = list(plan.papers)
+    (layout,) = papers[number].layouts
+    (theirs,) = papers[1 - number].layouts
+    for keepers, wrong in ((layout.keepers, False), (theirs.keepers, True)):
+        other = Alternative("better leftover", (replace(layout, keepers=keepers),))
+        papers[number] = replace(plan.papers[number], alternatives=(other,))
+        words = told(replace(plan, papers=tuple(papers)))
+        assert ("a keeper is named" in words) == wrong
+        assert bool(words) == wrong
