@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import chain
 
 from sheetcut.cuts.order import Corner
 from sheetcut.handling import kept_edges
@@ -14,6 +15,7 @@ MOST_TRIED = 5_000  # places given to blanks before the search for room at the e
 AXIS_OF: dict[Edge, Axis] = {"left": "x", "right": "x", "top": "y", "foot": "y"}
 
 Path = tuple[int, ...]
+Axes = dict[Path, frozenset[Axis]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,6 +91,8 @@ class _Board:
         self.job = job
         self.sheets = sheets
         self.trees = trees
+        steps = {sheet.paper: reading_step(job, sheet.paper) for sheet in sheets}
+        self.sizes = [blank_size(one, steps.get(one.paper, 1)) for one in job.pieces]
         self.spots = [
             _Spot(n, path, leaf) for n, tree in enumerate(trees) for path, leaf in _blanks(tree)
         ]
@@ -112,7 +116,7 @@ class _Board:
             self.fixed[there] = kept_edges(
                 self.job.pieces[self.lies[there][0]].deckles, turned=turned
             )
-            if self._order(self.spots[there].tree) is not None and self.place(number + 1):
+            if self._goes_together(self.spots[there].tree) and self.place(number + 1):
                 return True
             del self.fixed[there]
             self.lies, self.at = before, at_before
@@ -120,13 +124,13 @@ class _Board:
 
     def _choices(self, here: int) -> Iterator[tuple[int, bool, bool]]:
         """Yield where a blank may lie, and how it and the one it changes places with lie then."""
-        mine = self.job.pieces[self.lies[here][0]]
+        mine = self.lies[here][0]
         for there, spot in enumerate(self.spots):
             if there in self.fixed:
                 continue
-            theirs = self.job.pieces[self.lies[there][0]]
+            theirs, sheet = self.lies[there][0], self.sheets[spot.tree]
             for turned in self._ways(mine, here, there):
-                if not can_carry(self.job, self.sheets[spot.tree], mine, turned=turned):
+                if not can_carry(self.job, sheet, self.job.pieces[mine], turned=turned):
                     continue
                 if there == here:
                     yield there, turned, turned
@@ -134,12 +138,13 @@ class _Board:
                 for other in self._ways(theirs, there, here):
                     yield there, turned, other
 
-    def _ways(self, piece: Piece, origin: int, target: int) -> Iterator[bool]:
-        """Yield how a piece may lie in a place, as it lies now first."""
-        spot = self.spots[target]
+    def _ways(self, line: int, origin: int, target: int) -> Iterator[bool]:
+        """Yield how a line's piece may lie in a place, as it lies now first."""
+        spot, piece, size = self.spots[target], self.job.pieces[line], self.sizes[line]
+        if sorted(size) != sorted((spot.part.width, spot.part.height)):
+            return
         sheet, old = self.sheets[spot.tree], self.sheets[self.spots[origin].tree]
         now = self.lies[origin][1]
-        size = blank_size(piece, reading_step(self.job, sheet.paper))
         for turned in (now, not now):
             if turned not in ways(piece.turn, sheet.grain):
                 continue
@@ -156,22 +161,26 @@ class _Board:
         moved = {here: there, there: here}
         self.at = [moved.get(place, place) for place in self.at]
 
+    def _tied(self, tree: int) -> dict[Path, tuple[Edge, ...]]:
+        """Return where the tied blanks of a tree are, each with the edges it is tied to."""
+        spots = self.spots
+        return {spots[n].path: edges for n, edges in self.fixed.items() if spots[n].tree == tree}
+
+    def _goes_together(self, tree: int) -> bool:
+        """Whether the tied blanks of a tree can all come to their edges."""
+        tied = self._tied(tree)
+        if start_for(self.sheets[tree], chain.from_iterable(tied.values())) is None:
+            return False
+        return _can_be_ordered(self.trees[tree], _axes_of(tied))
+
     def _order(self, tree: int) -> Settled | None:
         """Return a tree with its tied blanks at their edges, or None if they do not go together."""
-        tied = {
-            self.spots[n].path: edges
-            for n, edges in self.fixed.items()
-            if self.spots[n].tree == tree
-        }
-        sheet = self.sheets[tree]
-        start = start_for(sheet, {edge for edges in tied.values() for edge in edges})
+        tied = self._tied(tree)
+        start = start_for(self.sheets[tree], chain.from_iterable(tied.values()))
         if start is None:
             return None
-        if not tied:
-            return Settled(self._named(tree), start, False)
-        axes = {path: frozenset(AXIS_OF[edge] for edge in edges) for path, edges in tied.items()}
-        ordered = _ordered(self._named(tree), (), axes)
-        return None if ordered is None else Settled(ordered, start, True)
+        ordered = _ordered(self._named(tree), (), _axes_of(tied))
+        return None if ordered is None else Settled(ordered, start, bool(tied))
 
     def _named(self, tree: int) -> Part:
         names = {
@@ -201,8 +210,24 @@ def _blanks(part: Part, path: Path = ()) -> Iterator[tuple[Path, Part]]:
         yield from _blanks(one, (*path, n))
 
 
-def _ordered(part: Part, path: Path, axes: dict[Path, frozenset[Axis]]) -> Part | None:
+def _axes_of(tied: dict[Path, tuple[Edge, ...]]) -> Axes:
+    return {path: frozenset(AXIS_OF[edge] for edge in edges) for path, edges in tied.items()}
+
+
+def _can_be_ordered(part: Part, axes: Axes) -> bool:
+    """Whether each tied blank of a part can come last along its axes."""
+    inside: dict[int, Axes] = {}
+    for path, found in axes.items():
+        if path:
+            inside.setdefault(path[0], {})[path[1:]] = found
+    last = [one for one in inside.values() if any(part.along in found for found in one.values())]
+    return len(last) <= 1 and all(_can_be_ordered(part.parts[n], one) for n, one in inside.items())
+
+
+def _ordered(part: Part, path: Path, axes: Axes) -> Part | None:
     """Return a part in which each tied blank comes last along its axes; None if two would."""
+    if not axes:
+        return part
     parts = []
     last: list[int] = []
     for n, one in enumerate(part.parts):
