@@ -243,6 +243,7 @@ def _worker(folder: Path) -> str:
     return line
 
 
+REGISTER = "/edition/register"
 BASE = {"base_url": HERE}
 TABLET = {
     "base_url": f"http://192.168.1.5:{PORT}",
@@ -365,6 +366,26 @@ CASES = [
         "edition",
         '"0" is no number from 1 to 10000; write one of these',
         lambda b: b.get("/edition?numbered=0&size=A5&paper=Rag"),
+    ),
+    _page(
+        "no image",
+        "no size is written; write that of the image, as in 300 x 400",
+        lambda b: b.get("/edition?numbered=10&paper=Rag"),
+    ),
+    _page(
+        "three borders",
+        "there are 3 lengths; write one, or left, right, top and foot",
+        lambda b: b.get("/edition?numbered=10&size=A5&border=1;2;3"),
+    ),
+    _page(
+        "no name",
+        "nothing is written; write what the edition is called",
+        filled(REGISTER, f"{REGISTER}/begin", name="", numbered="40"),
+    ),
+    _page(
+        "too many",
+        "20000 is no number from 1 to 10000; write one of these",
+        filled(REGISTER, f"{REGISTER}/begin", name="Ebb", numbered="20000"),
     ),
     _page(
         "oversold",

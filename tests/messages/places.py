@@ -23,7 +23,7 @@ class Place:
     """A call that makes a message, or a yield of one in words.
 
     Attributes:
-        words: for a yield, what its message reads like; None for a call.
+        words: for words that are handed on, what they read like; None for a call.
     """
 
     file: str
@@ -61,7 +61,11 @@ def places() -> list[Place]:
     return [
         place
         for file, tree in trees.items()
-        for place in (*_calls(file, tree, errors | RECORDS, makers), *_yields(file, tree))
+        for place in (
+            *_calls(file, tree, errors | RECORDS, makers),
+            *_yields(file, tree),
+            *_beside_fields(file, tree),
+        )
     ]
 
 
@@ -157,6 +161,22 @@ def _yields(file: str, tree: ast.Module) -> Iterator[Place]:
                 if words is not None:
                     code = ast.unparse(node)[:90]
                     yield Place(file, node.lineno, node.lineno, code, words)
+
+
+def _beside_fields(file: str, tree: ast.Module) -> Iterator[Place]:
+    """Yield the sentences that a form of the page puts beside what was typed."""
+    if not file.startswith("page/"):
+        return
+    for node in ast.walk(tree):
+        if not isinstance(node, ast.Assign) or not ast.unparse(node.targets[0]).startswith(
+            "wrong["
+        ):
+            continue
+        (value,) = node.value.elts if isinstance(node.value, ast.List) else [node.value]
+        words = _pattern(value)
+        if words is not None:
+            around = re.compile(f".*{words.pattern}.*", re.DOTALL)
+            yield Place(file, node.lineno, node.lineno, ast.unparse(node)[:90], around)
 
 
 def _pattern(value: ast.expr) -> re.Pattern[str] | None:

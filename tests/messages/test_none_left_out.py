@@ -14,7 +14,8 @@ SAID_TO_NOBODY = {
 
 def test_every_place_that_words_a_message_is_provoked():
     lines = set().union(*(outcome(case).heard.lines for case in CASES))
-    sentences = [words for case in CASES for words in outcome(case).heard.sentences]
+    told = [outcome(case).told for case in CASES]
+    sentences = [*told, *(words for case in CASES for words in outcome(case).heard.sentences)]
     left = [
         str(place)
         for place in places()
