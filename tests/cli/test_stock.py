@@ -276,10 +276,10 @@ REFUSALS = [
     ("orders correct D01 --order D02", 'the order "D02" is there already'),
     ("work move D01 drawn", "no blank of it is at a stage before drawn"),
     ("spoiled D01", "only what was cut can be spoiled"),
-    ("cut nowhere", "nowhere: No such file or directory"),
+    ("cut nowhere", "nowhere: it is not there; see that the name is right"),
     ("redo", "nothing was taken back"),
     ("drawer show nowhere", "nowhere: this folder is not there"),
-    ("drawer shwo", "Did you mean 'show'?"),
+    ("drawer shwo", "did you mean show?"),
 ]  # fmt: skip
 
 
