@@ -159,6 +159,26 @@ def test_cells_hold_what_fits_their_run():
     assert not carries_at_most(case, replace(row, cells=(2, 3, 10, 10)), sheet, 9)
 
 
+def test_what_is_plain_is_seen_without_cells():
+    """Two of 6 x 6 fit 2 x 2 cells of 10 x 10 each way, and not the sheet: by area, or as a crowd.
+
+    A thin blank that weighs nothing, or does not fit the sheet, is no matter in cells.
+    """
+    pieces = (Piece("P0", "", PAPER, 6, 6), Piece("P1", "", PAPER, 1, 20))
+    job = Job((Sheet("S0", PAPER, 10, 10, price=1),), pieces, Rules(reading_step=1))
+    case = case_of(job)
+    (sheet,) = job.sheets
+    cells = (2, 2, 10, 10)
+    assert carries_at_most(case, WeightRow({"P0": 36, "P1": 5}, {}, cells), sheet, 100)
+    assert carries_at_most(case, WeightRow({"P0": 7, "P1": 5}, {}, cells), sheet, 7)
+    assert not carries_at_most(case, WeightRow({"P0": 7, "P1": 5}, {}, cells), sheet, 6)
+    short = replace(pieces[1], height=9)
+    case = case_of(replace(job, pieces=(pieces[0], short)))
+    finer = (5, 5, 10, 10)  # 6 is 3 of 5 cells, so one lies each way
+    assert carries_at_most(case, WeightRow({"P0": 7, "P1": 0}, {}, finer), sheet, 7)
+    assert not carries_at_most(case, WeightRow({"P0": 7, "P1": 1}, {}, finer), sheet, 17)
+
+
 def rows_of(chance, job, n):
     """Return rows of some weights, and of the most that each sheet carries of them."""
     rows = []
