@@ -54,6 +54,7 @@ def test_no_row_asks_for_more_than_the_least(part):
         rows = [*bounds.area_rows(task), bounds.crowd_row(task), *bounds.function_rows(task)]
         seen |= {row.why for row in rows}
         for row in rows:
+            assert len(row.capacity) == len(task.stocks)
             assert bounds.best_of(task, [row]) <= exact, (seed, row)
         assert bounds.best_of(task, rows) <= exact
     assert seen == {"area", "fit", "crowd", "functions"}
@@ -90,6 +91,7 @@ PAIRS = [
     ("6x4*3, 7x5*2, 9x3*4", (11, 9), "yes"),
     ("6x4*3, 7x5*2, 8x3*4", (11, 8), "no"),
     ("5x3*2, 7x4*3", (12, 12), "yes"),
+    ("3x6*2, 4x7", (9, 9), "yes"),  # only both ways round together show that one will not do
 ]
 
 
@@ -144,6 +146,23 @@ def test_the_largest_of_which_no_two_share_a_sheet():
     # twice 5 is the whole width of 10, and twice 6 the whole height of 12
     for sheet, most in (((10, 11), 0), ((9, 12), 0), ((9, 11), 2)):
         assert bounds.crowd_row(task_for(job_of([(5, 6, 2)], [sheet], "no"))).total == most
+
+
+def test_kinds_of_which_none_are_wanted_say_nothing():
+    """9 x 9 is the largest; with none wanted, 6 x 6 thrice are the crowd, and the lengths."""
+    task = task_for(job_of(sizes("5x5, 6x6*3"), [(10, 10)]))
+    none = replace(task.blanks[0], wide=9, high=1, lines=())
+    task = replace(task, blanks=(none, task.blanks[1]))
+    assert (bounds.crowd_row(task).weights, bounds.crowd_row(task).total) == ((0, 1), 3)
+    assert bounds._lengths(task, 0) == ({6: 3}, {6: 3})
+
+
+def test_lengths_are_counted_once_for_each_blank_that_can_have_them():
+    """4 x 3 twice, either way, and 3 x 3 five times, which is one way only."""
+    task = task_for(job_of(sizes("4x3*2, 3x3*5, 8x2"), [(8, 9)]))
+    assert bounds._lengths(task, 0) == ({4: 2, 3: 7, 8: 1, 2: 1}, {3: 7, 4: 2, 2: 1, 8: 1})
+    fixed = task_for(job_of(sizes("4x3*2, 3x3*5"), [(8, 9)], "no"))
+    assert bounds._lengths(fixed, 0) == ({4: 2, 3: 5}, {3: 7})
 
 
 def test_blanks_that_fit_only_some_sheets_have_a_row_for_those():
