@@ -29,6 +29,7 @@ from hypothesis import Phase, settings
 from tests.mutation.mutants import Mutant, mutated
 
 MEMORY = 3 << 30  # bytes a mutant may take beyond what is in use
+QUICK = 0.1  # seconds of a test that may come before quicker ones
 TOO_LONG = "too long"
 ODD = "odd"  # a mutant that has to be tried from the start
 EXITS = {0: "survived", 1: "killed", 77: ODD}
@@ -148,12 +149,13 @@ class Session:
     def _tests_of(self, mutant: Mutant) -> list[int]:
         """Return the tests that come by the mutant's lines, as time allows.
 
-        One that has noticed a mutant lately is likely to notice this one: it comes first, and
-        the quickest of the others follow.
+        A quick one that has noticed a mutant lately is likely to notice this one and comes first;
+        the others follow from the quickest on.
         """
         lines = range(mutant.line, mutant.until + 1)
         found = {i for line in lines for i in self.by_line.get((mutant.module, line), ())}
         found -= self.failing
+        last = {i: n for n, i in enumerate(self.noticed) if self.times[i] < QUICK}
         chosen: list[int] = []
         left = self.seconds
         last = {i: n for n, i in enumerate(self.noticed)}

@@ -131,6 +131,10 @@ def test_too_many_parameters_are_thinned_evenly(monkeypatch):
     assert parameters(2, (3,)) == [1]
 
 
+def test_the_shortest_length_is_a_parameter_of_a_long_run():
+    assert parameters(301, (1, 100))[0] == 1
+
+
 @pytest.mark.parametrize("seed", range(30))
 def test_the_greatest_sum_along_a_run_is_that_of_every_combination(seed):
     chance = random.Random(seed)
