@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
+from functools import lru_cache
 from itertools import chain, permutations, product
 from math import prod
 
@@ -13,6 +14,7 @@ from sheetcut.units import Length
 
 ORDERS_TRIED = 240  # all of them together: measured at 3 to 8 ms on sheets of a dozen blanks
 STEPS_TRIED = 1_000  # for a sheet of 40 different blanks 0.1 s
+PARTS_READ = 150_000  # in all those steps: on a sheet of many blanks each of them takes long
 MOST_SHUFFLED = 4  # parts of different form in one piece in hand
 
 
@@ -48,6 +50,7 @@ class _Forms:
     forms: list[_Form] = field(default_factory=list)
     numbers: dict[_Form, int] = field(default_factory=dict)
     of_part: dict[int, int] = field(default_factory=dict)
+    parts: int = 0
 
     def add(self, part: Part) -> int:
         below = tuple(sorted(map(self.add, part.parts), key=self.looks))
@@ -59,12 +62,14 @@ class _Forms:
         if number == len(self.forms):
             self.forms.append(form)
         self.of_part[id(part)] = number
+        self.parts += 1
         return number
 
     def looks(self, number: int) -> tuple[object, ...]:
         return self.forms[number].looks
 
 
+@lru_cache(maxsize=4096)  # the same tree is looked at again whatever decides first
 def aligned(tree: Part, *, step: Length = 1) -> Part:
     """Return a tree whose parts are put in order, leftovers last and equal parts together.
 
@@ -122,7 +127,7 @@ def _best_of_all(forms: _Forms, root: int, choices: dict[int, list[tuple[int, ..
 def _step_by_step(forms: _Forms, root: int, choices: dict[int, list[tuple[int, ...]]]) -> Order:
     order = {number: rows[0] for number, rows in choices.items()}
     least = _effort(forms, root, order)
-    left = STEPS_TRIED
+    left = min(STEPS_TRIED, PARTS_READ // forms.parts)
     while True:
         before = least
         for number, rows in choices.items():

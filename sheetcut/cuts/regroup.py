@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Set
 from dataclasses import replace
 
 from sheetcut.cuts.marks import Leaf, marks_and_leaves
@@ -12,14 +12,18 @@ from sheetcut.units import Length
 ACROSS: dict[Axis | None, Axis] = {"x": "y", "y": "x"}
 
 
-def without_needless_levels(part: Part) -> Part:
-    """Return a part without needless divisions: no part like its own, leftovers in one, last."""
-    if part.piece is not None:
+def without_needless_levels(part: Part, *, but: Set[int] = frozenset()) -> Part:
+    """Return a part without needless divisions: no part like its own, leftovers in one, last.
+
+    Args:
+        but: the ids of parts that are known to have none.
+    """
+    if part.piece is not None or id(part) in but:
         return part
     if part.along is None or part.is_leftover:
         return Part(part.width, part.height)
     kept: list[Part] = []
-    for one in map(without_needless_levels, part.parts):
+    for one in (without_needless_levels(one, but=but) for one in part.parts):
         kept.extend(one.parts if one.along == part.along else (one,))
     blanks = [one for one in kept if not one.is_leftover]
     rest = sum(_side(one, part.along) for one in kept if one.is_leftover)
@@ -31,6 +35,8 @@ def without_needless_levels(part: Part) -> Part:
 def other_groupings(tree: Part) -> Iterator[Part]:
     """Yield trees in which one piece in hand is parted another way, its blanks as they lie.
 
+    The tree given has no needless levels, and none of those that come has.
+
     Either the leftover that all its strips end in comes off first, or every line that cuts no
     blank is used at once, in one direction or in the other:
 
@@ -39,8 +45,15 @@ def other_groupings(tree: Part) -> Iterator[Part]:
     │    │    │  │     │    │    │  │
     └────┴────┴──┘     └────┴────┴──┘
     """
+    as_they_were = set(map(id, _every(tree)))
     for other in _regrouped(tree):
-        yield without_needless_levels(other)
+        yield without_needless_levels(other, but=as_they_were)
+
+
+def _every(part: Part) -> Iterator[Part]:
+    yield part
+    for one in part.parts:
+        yield from _every(one)
 
 
 def _regrouped(part: Part) -> Iterator[Part]:

@@ -15,6 +15,7 @@ from sheetcut.units import Area, Length
 MOST_TRIED = 3  # groupings that are put in order before the search for a tidier one ends
 
 First = Literal["settings", "cuts", "leftover"]
+Found = tuple[int, int, int, int, tuple[Area, ...], int]
 Tidiness = tuple[int, int, int, int, int, tuple[Area, ...], int]
 
 
@@ -64,22 +65,27 @@ def _with_names(part: Part, waiting: dict[tuple[Length, Length], Iterator[Part]]
 
 @lru_cache(maxsize=4096)  # an edition is cut from many sheets of few patterns
 def _arranged(tree: Part, mat: Length | None, first: First, step: Length) -> Part:
-    def tidiness(tree: Part) -> Tidiness:
-        found = _tidiness(tree, mat)
+    def tidiness(found: Found) -> Tidiness:
         cuts, leftovers = found[2], found[4]
         before = {"settings": 0, "cuts": cuts, "leftover": min(leftovers, default=0)}
         return (before[first], *found)
 
     tidy = aligned(without_needless_levels(tree), step=step)
     while True:
-        promising = sorted(other_groupings(tidy), key=tidiness)[:MOST_TRIED]
-        best = min((aligned(one, step=step) for one in promising), key=tidiness, default=tidy)
-        if tidiness(best) >= tidiness(tidy):
+        others = sorted(_others(tidy, mat), key=lambda other: tidiness(other[0]))
+        tried = [aligned(one, step=step) for _, one in others[:MOST_TRIED]]
+        best = min(tried, key=lambda one: tidiness(_tidiness(one, mat)), default=tidy)
+        if tidiness(_tidiness(best, mat)) >= tidiness(_tidiness(tidy, mat)):
             return tidy
         tidy = best
 
 
-def _tidiness(tree: Part, mat: Length | None) -> tuple[int, int, int, int, tuple[Area, ...], int]:
+@lru_cache(maxsize=256)  # whatever decides first, the same ones are looked at
+def _others(tree: Part, mat: Length | None) -> tuple[tuple[Found, Part], ...]:
+    return tuple((_tidiness(other, mat), other) for other in other_groupings(tree))
+
+
+def _tidiness(tree: Part, mat: Length | None) -> Found:
     """Return settings, levels, cuts, how many outgrow the mat, leftovers, fresh edges.
 
     Leftovers come from the largest down.

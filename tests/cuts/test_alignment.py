@@ -2,7 +2,7 @@ import random
 from itertools import permutations, product
 from math import factorial, prod
 
-from sheetcut.cuts import arrange, cut_order
+from sheetcut.cuts import alignment, arrange, cut_order
 from sheetcut.cuts.alignment import _effort, _Forms, aligned
 from sheetcut.cuts.marks import marks_and_leaves
 from sheetcut.job import Job, Piece, Rules, Sheet
@@ -144,3 +144,34 @@ def test_many_parts_are_put_in_order_too():
     tree = Part(78, 40, "x", tuple(strips))
     plain = figures(tree)
     assert figures(aligned(tree)) < plain
+
+
+def test_a_sheet_of_very_many_blanks_is_put_in_order_in_bounded_work(monkeypatch):
+    """Two thousand blanks took 20 seconds after everybody had been told "That will do".
+
+    Every blank has another size, so each strip and the sheet can be put in many orders, and each
+    of these was tried with a look at the whole sheet.
+    """
+    high = 20 * 1_050
+
+    def filled(n):
+        blanks = strip(100 + n, *(50 + (17 * n + 29 * m) % 997 for m in range(20))).parts
+        rest = high - sum(one.height for one in blanks)
+        return Part(100 + n, high, "y", (*blanks, Part(100 + n, rest)))
+
+    strips = tuple(map(filled, range(40)))
+    tree = Part(sum(one.width for one in strips), high, "x", strips)
+    looked = []
+    effort = alignment._effort
+
+    def counted(forms, root, order):
+        looked.append(forms.parts)
+        return effort(forms, root, order)
+
+    monkeypatch.setattr(alignment, "_effort", counted)
+    aligned(tree)
+    parts = 1 + 40 + 40 * 21  # the sheet, its strips, and in each its blanks and a leftover
+    assert set(looked) == {parts}
+    # One look besides, at the order that all others are held to.
+    assert sum(looked) <= alignment.PARTS_READ + parts
+    assert len(looked) > 10

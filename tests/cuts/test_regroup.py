@@ -148,3 +148,16 @@ def test_every_way_has_the_same_blanks_and_fills_the_sheet(seed):
         assert (other.width, other.height) == (tree.width, tree.height)
         assert blanks_of(other) == blanks_of(tree)
         fills(other)
+
+
+def test_what_is_parted_another_way_has_no_needless_levels_either():
+    """Only what was parted anew is put right: of the rest it is known that nothing is needless."""
+    chance = random.Random(20261125)
+    seen = 0
+    for _ in range(60):
+        tree = without_needless_levels(random_tree(40, 40, 4, chance))
+        for other in other_groupings(tree):
+            assert without_needless_levels(other) == other
+            assert blanks_of(other) == blanks_of(tree)
+            seen += 1
+    assert seen > 100
