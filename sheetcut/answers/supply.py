@@ -74,9 +74,14 @@ class Supplied:
         full = {sheet.id for sheet in self.job.sheets if sheet.kind == "full"}
         return sum(name in full for name, _ in self.trees)
 
-    def plan(self) -> Plan:
-        """Return it as a plan that has passed its check."""
-        return plan_from(self.job, [self.answer], seed=self.effort.seed)
+    def plan(self, *, stop: Stop | None = None) -> Plan:
+        """Return it as a plan that has passed its check.
+
+        Args:
+            stop: ends a search that kept deckles ask for; None for as long as the effort says.
+        """
+        stop = stop or Stop(self.effort.seconds)
+        return plan_from(self.job, [self.answer], seed=self.effort.seed, stop=stop)
 
 
 def question(job: Job, paper: str) -> Job:

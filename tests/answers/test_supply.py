@@ -18,6 +18,7 @@ from sheetcut.answers.trees import merged, without_line
 from sheetcut.check import faults_in
 from sheetcut.job import Job, Pack, Paper, Piece, Sheet
 from sheetcut.layout import Bound, Part, Short
+from sheetcut.nest import Stop
 from sheetcut.units import mm
 
 QUICK = Effort(rounds=60)
@@ -146,3 +147,20 @@ def test_leftovers_of_a_row_become_one():
     assert tree.parts == (blank, Part(70, 50))
     assert merged(empty) == Part(30, 50)
     assert merged(Part(20, 50, "x", (blank,))) == blank
+
+
+def test_a_plan_made_of_an_answer_keeps_to_the_effort(monkeypatch):
+    """A deckle that is kept asks for a second search, which nobody had told when to end."""
+    told, plan_from = [], supply.plan_from
+
+    def watched(*arguments, stop, **more):
+        told.append(stop)
+        return plan_from(*arguments, stop=stop, **more)
+
+    monkeypatch.setattr(supply, "plan_from", watched)
+    job = question(Job((sheet("S", 400, 300, 3),), (piece("a", 90, 80, 9),)), "Rag")
+    found = laid_out(job, Effort(rounds=60, seconds=7))
+    stop = Stop(0)
+    assert found.plan(stop=stop) == found.plan()
+    assert told[0] is stop
+    assert 0 < told[1].seconds_left() <= 7
