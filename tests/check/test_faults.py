@@ -719,6 +719,16 @@ def test_of_a_line_cut_if_there_is_room_any_number_may_be_and_none_is_short(want
     assert (words in told(replace(plan, short=short))) == wrong
 
 
+@pytest.mark.parametrize(("shares", "wrong"), [({}, False), ({0: 0}, False), ({0: 1}, True)])
+def test_what_is_cut_because_there_is_room_carries_nothing(shares, wrong):
+    plan = plan_of(Part(mm(60), mm(40), piece=0))
+    (piece,) = plan.job.pieces
+    plan = with_job(plan, plan.job.sheets, (replace(piece, if_room=True),), rules=plan.job.rules)
+    words = told(with_paper(plan, shares=shares))
+    assert ("carries a paper share of 0.01; by its area it is 0.0000" in words) == wrong
+    assert bool(words) == wrong
+
+
 def test_lines_on_paper_without_grain_lie_as_they_like():
     """A pair that is to lie alike: one up the grain, one on paper that has none."""
     pair = Piece("D01", "Pair", PAPER, 6, 6, 2, turn="alike")
