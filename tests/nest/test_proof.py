@@ -151,7 +151,7 @@ def test_the_largest_of_which_no_two_share_a_sheet():
 def test_kinds_of_which_none_are_wanted_say_nothing():
     """9 x 9 is the largest; with none wanted, 6 x 6 thrice are the crowd, and the lengths."""
     task = task_for(job_of(sizes("5x5, 6x6*3"), [(10, 10)]))
-    none = replace(task.blanks[0], wide=9, high=1, lines=())
+    none = replace(task.blanks[0], wide=9, high=9, lines=())
     task = replace(task, blanks=(none, task.blanks[1]))
     assert (bounds.crowd_row(task).weights, bounds.crowd_row(task).total) == ((0, 1), 3)
     assert bounds._lengths(task, 0) == ({6: 3}, {6: 3})
