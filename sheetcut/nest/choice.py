@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from typing import Any
 
-from sheetcut.nest.cover import MOST_NODES, WHOLE, solver
+from sheetcut.nest.cover import MOST_NODES, WHOLE, run, solver
 from sheetcut.nest.task import Task
 
 Pick = tuple[int, tuple[int, ...]]
@@ -14,12 +14,17 @@ Pick = tuple[int, tuple[int, ...]]
 
 
 def choice(
-    task: Task, sets: Iterable[Pick], budget: int, *, seconds: float | None = None
+    task: Task,
+    sets: Iterable[Pick],
+    budget: int,
+    *,
+    is_due: Callable[[], bool] | None = None,
+    seconds: float | None = None,
 ) -> tuple[bool, Counter[Pick]]:
     """Return whether no choice of sets holds all blanks, and else one that does, if found.
 
     Args:
-        seconds: how long it may take; what it has not found by then it does not claim.
+        is_due, seconds: when to end; what it has not found by then it does not claim.
     """
     import highspy  # noqa: PLC0415  most papers need none
 
@@ -37,9 +42,7 @@ def choice(
         _add(task, model, pick)
         model.changeColIntegrality(place, highspy.HighsVarType.kInteger)
     model.setOptionValue("mip_max_nodes", MOST_NODES)
-    if seconds is not None:
-        model.setOptionValue("time_limit", max(0.01, seconds))
-    model.run()
+    run(model, is_due, seconds)
     if model.getModelStatus() == highspy.HighsModelStatus.kInfeasible:
         return True, Counter()
     solution = model.getSolution()

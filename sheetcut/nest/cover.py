@@ -10,7 +10,7 @@ Source:
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 from sheetcut.nest.board import Solution, Tree
@@ -21,6 +21,7 @@ Key = tuple[int, tuple[int, ...]]
 
 MOST_NODES = 400  # of the integer programme
 WHOLE = 0.5
+LATE_S = 0.02  # so that whoever asked for the stop finds it due once the solver has ended
 
 
 def solver() -> Any:
@@ -39,20 +40,55 @@ def solver() -> Any:
     return model
 
 
+def run(model: Any, is_due: Callable[[], bool] | None, seconds: float | None) -> None:
+    """Run a solver, and end it when it is time to stop, with what it has come to by then.
+
+    Where it is not time meanwhile, it comes to the same as ever.
+
+    Args:
+        is_due: asked whenever the solver looks up, which may be seconds apart.
+        seconds: known beforehand to be left; it keeps to these by itself.
+    """
+    import highspy  # noqa: PLC0415
+
+    raised: list[BaseException] = []
+    if is_due is not None:
+
+        def look_up(_kind: Any, _message: str, _out: Any, into: Any, _data: Any) -> None:
+            try:
+                into.user_interrupt = bool(raised) or is_due()
+            except BaseException as error:  # Ctrl-C as well; the solver would swallow it
+                raised.append(error)
+                into.user_interrupt = True
+
+        kinds = highspy.cb.HighsCallbackType
+        model.setCallback(look_up, None)
+        for kind in (kinds.kCallbackMipInterrupt, kinds.kCallbackSimplexInterrupt):
+            model.startCallback(kind)
+    if seconds is not None:
+        model.setOptionValue("time_limit", seconds + LATE_S)
+    model.run()
+    if raised:
+        raise raised[0]
+
+
 def covering(
     task: Task,
     trees: Mapping[Key, Tree],
     limits: Sequence[int | None],
     *,
     below: int | None = None,
+    is_due: Callable[[], bool] | None = None,
+    seconds: float | None = None,
 ) -> Solution | None:
     """Return the best plan made of known trees, or None where they make none.
 
     Args:
         limits: how many sheets of each stock may be used.
         below: only plans that cost less are of interest.
+        is_due, seconds: when to end; see ``run``.
     """
-    chosen = _chosen(task, list(trees), limits, below)
+    chosen = _chosen(task, list(trees), limits, below, lambda model: run(model, is_due, seconds))
     if chosen is None:
         return None
     sheets = [(key[0], trees[key]) for key, n in chosen.items() for _ in range(n)]
@@ -60,7 +96,11 @@ def covering(
 
 
 def _chosen(
-    task: Task, keys: Sequence[Key], limits: Sequence[int | None], below: int | None
+    task: Task,
+    keys: Sequence[Key],
+    limits: Sequence[int | None],
+    below: int | None,
+    solve: Callable[[Any], None],
 ) -> Counter[Key] | None:
     import highspy  # noqa: PLC0415
 
@@ -84,7 +124,7 @@ def _chosen(
         model.addCol(cost, 0.0, infinite, len(rows), rows, values)
         model.changeColIntegrality(place, highspy.HighsVarType.kInteger)
     model.setOptionValue("mip_max_nodes", MOST_NODES)
-    model.run()
+    solve(model)
     solution = model.getSolution()
     if not solution.value_valid:
         return None

@@ -112,7 +112,7 @@ def _claim(
         picks = list(sets.found)
         none, numbers = held(task, sets.rows, picks, budget)
         if not none and not numbers:
-            none, numbers = choice(task, picks, budget, seconds=seconds())
+            none, numbers = choice(task, picks, budget, is_due=sets.is_due, seconds=seconds())
         if none:
             return listed, None
         if not numbers or sets.is_due():

@@ -310,12 +310,28 @@ class Search:
             self._found_at = self.used
 
     def _cover(self, patterns: Patterns) -> None:
-        """Choose a plan from the ways to cut a sheet that the weighing has come up with."""
+        """Choose a plan from the ways to cut a sheet that the weighing has come up with.
+
+        It counts as a round that is had whole or not at all, as a search that was stopped in
+        the middle of it is repeated by its rounds.
+        """
+        if self.used >= self.limit or self.turns.stops():
+            return
         task = self.tasks[0]
         best = self.best
         below = None if best is None else best.price + (self.standing.bare is not best)
         limits = [stock.limit for stock in patterns.task.stocks]
-        solution = covering(task, patterns.trees(), limits, below=below)
+        solution = covering(
+            task,
+            patterns.trees(),
+            limits,
+            below=below,
+            is_due=self.turns.stops,
+            seconds=self.turns.stop.seconds_left(),
+        )
+        if self.turns.stops():
+            return
+        self.used += 1
         if solution is not None:
             self._register(whole(task, solution))
 
