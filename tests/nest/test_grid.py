@@ -108,11 +108,48 @@ def test_stocks_share_a_table_where_every_blank_lies_the_same_ways():
 def test_grain_parts_the_tables():
     """Upright on the first and third, lying on the second."""
     job = job_of([(4, 3)], [(10, 10), (10, 10), (9, 9)], "grain up")
-    grains = ("along height", "along width", "along height")
+    task = with_grains(job, ("along height", "along width", "along height"))
+    assert groups(task) == [[0, 2], [1]]
+
+
+def test_a_stock_joins_those_that_it_agrees_with_every_one_of():
+    """8 x 6 lies upright on the first and not on the last; the small one between takes neither."""
+    job = job_of([(8, 6)], [(10, 10), (5, 5), (10, 10)], "grain up")
+    grains = ("along height", "along height", "along width")
+    assert groups(with_grains(job, grains)) == [[0, 1], [2]]
+
+
+@pytest.mark.parametrize("side", [10, 11])
+def test_what_fits_to_the_last_step_is_asked_about(side):
+    """10 x 6 upright fills 10 x 6, and lying fits neither sheet; one that is 11 long fits none."""
+    job = job_of([(side, 6)], [(10, 6), (10, 6)], "grain up")
+    task = with_grains(job, ("along height", "along width"))
+    assert groups(task) == ([[0], [1]] if side == 10 else [[0, 1]])
+
+
+def with_grains(job, grains):
     sheets = tuple(replace(one, grain=g) for one, g in zip(job.sheets, grains, strict=True))
     job = replace(job, sheets=sheets)
-    task = task_of(job, "rag", stocks_of(job, "rag"), {0: "grain up"}, {0: 1})
-    assert groups(task) == [[0, 2], [1]]
+    return task_of(job, "rag", stocks_of(job, "rag"), {0: "grain up"}, {0: 1})
+
+
+def test_a_sheet_that_holds_nothing_is_left_whole():
+    """5 x 5 takes none of 8 x 6, and 9 x 9 of no weight is as good as none."""
+    task = task_for([(8, 6)], [(10, 10), (5, 5)])
+    (grid,) = grids(task)
+    for stock, weight in ((1, 7), (0, 0)):
+        table = grid.table([weight])
+        assert grid.steps(table, [weight], stock) == [-1]
+        assert grid.counts(table, [weight], stock) == (0,)
+        side = task.stocks[stock].wide
+        assert grid.best_tree(table, [weight], stock) == Tree(side, side, free=side)
+
+
+def test_a_blank_that_is_the_sheet_stands_in_a_row_by_itself():
+    task = task_for([(8, 6)], [(8, 6)])
+    (grid,) = grids(task)
+    tree = grid.best_tree(grid.table([1]), [1], 0)
+    assert tree == Tree(8, 6, 0, (Tree(8, 6, kind=0),))
 
 
 def test_places_of_stocks_and_blanks_are_the_greatest_sums_that_fit():
@@ -164,6 +201,8 @@ def test_the_tree_of_a_table_has_its_value(seed):
 
 
 def assert_filled(tree, task):
+    assert min(tree.wide, tree.high) > 0
+    assert tree.free >= 0
     if tree.kind is not None:
         blank = task.blanks[tree.kind]
         assert sorted((tree.wide, tree.high)) == sorted((blank.wide, blank.high))

@@ -51,6 +51,12 @@ def test_no_budget_carries_nothing_but_what_is_free():
     assert carried(row, [0, 0], [3, 2], 0) == 31
 
 
+def test_prices_are_told_apart_by_what_they_have_in_common():
+    """3500 is 7 of 500: one of 1500 and two of 1000 carry 5 + 2 x 3; no sheet counts in part."""
+    row = Row((), (3, 5), 40, "area")
+    assert carried(row, [1000, 1500], [None, None], 3500) == 11
+
+
 @pytest.mark.parametrize("seed", range(60))
 def test_of_long_budgets_the_last_sheet_counts_in_part(seed, monkeypatch):
     """The most by the rate of weight for money: never too little, and no more than one sheet over.

@@ -81,6 +81,7 @@ def test_each_proof_is_as_good_as_its_rows_and_no_worse_than_the_last(part):
             assert len(set(one.known)) == len(one.known)
             before = one.value
         assert [one.crowd for one in found] == [0, crowd.total, crowd.total]
+        assert found[0].known == tuple(dict.fromkeys(bounds.area_rows(task)))
         assert crowd in found[1].known
         assert set(found[1].known) <= set(found[2].known)
 
@@ -214,12 +215,28 @@ def test_what_cannot_be_checked_soon_carries_no_certificate(monkeypatch):
     # 10 x 10 holds one of each and 5 x 4 once more, which is 3: a row that says 2 says too little
     tight = replace(row, capacity=(2, 2))
     assert certificate_of(task, replace(some, rows=(tight,))) is None
+    half = replace(row, capacity=(4, 0))  # true of the first sheet only
+    assert certificate_of(task, replace(some, rows=(half,))) is None
     # an area is believed without a table
     plain = replace(tight, why="area")
     assert certificate_of(task, replace(some, rows=(plain,))) is not None
     monkeypatch.setattr(proof, "MOST_CHECKED", 0)
     assert certificate_of(task, some) is None
     assert certificate_of(task, replace(some, rows=(plain,))) is not None
+
+
+def test_cells_are_checked_where_one_table_serves_all_sheets(monkeypatch):
+    row = Row((1, 1), (4, 4), 5, "patterns", (5, 4, 10, 10))
+    some = Proof(700, (row,), (row,))
+    assert certificate_of(task_for(CASE), some) is not None
+    sheets = tuple(
+        replace(one, grain=grain)
+        for one, grain in zip(CASE.sheets, ("along width", "along height"), strict=True)
+    )
+    pieces = tuple(replace(one, turn="grain up") for one in CASE.pieces)
+    assert certificate_of(task_for(replace(CASE, sheets=sheets, pieces=pieces)), some) is None
+    monkeypatch.setattr(proof, "MOST_CHECKED", 0)
+    assert certificate_of(task_for(CASE), some) is None
 
 
 def test_a_listing_is_shown_by_a_few_rows():
@@ -248,6 +265,11 @@ def test_a_row_more_can_only_raise_a_proof():
     never = with_row(task, some, Row((1,), (0,), 3, "fit"))
     assert never.value is None
     assert with_row(task, never, four).value is None
+    other = with_row(task, never, Row((2,), (0,), 3, "fit"))
+    assert other.rows == never.rows
+    equal = with_row(task, some, Row((1,), (1,), 3, "patterns"))
+    assert equal.rows == (three,)
+    assert bound_of(task, never, partly=True).value == 0
 
 
 @pytest.mark.parametrize(("price", "measure"), [(100, "cost"), (None, "sheets")])

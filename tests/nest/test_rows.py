@@ -77,6 +77,7 @@ def test_what_is_quickly_counted_takes_few_steps(monkeypatch):
     assert is_quickly_counted([row], [100], [None])
     monkeypatch.setattr(counting, "QUICK_NODES", 4)
     assert not is_quickly_counted([row], [100], [None])
+    assert not is_quickly_counted([row], [1], [None])
 
 
 def test_free_sheets_take_no_steps(monkeypatch):
