@@ -6,6 +6,7 @@ import os
 import sqlite3
 import time
 from collections.abc import Callable
+from contextlib import closing
 from datetime import date
 from pathlib import Path
 
@@ -26,7 +27,9 @@ def keep_daily_copy(connection: sqlite3.Connection, path: Path, day: date) -> st
     if not connection.execute("SELECT EXISTS (SELECT * FROM history)").fetchone()[0]:
         return ""
     try:
-        keep_copy(connection, path, day.isoformat())
+        # A database that is being changed is not copied by whoever changes it, only by another.
+        with closing(sqlite3.connect(path, timeout=PATIENCE_S)) as reader:
+            keep_copy(reader, path, day.isoformat())
         for old in sorted(folder.glob(f"{path.stem}-????-??-??{path.suffix}"))[:-KEPT]:
             old.unlink()
     except (OSError, sqlite3.Error) as error:

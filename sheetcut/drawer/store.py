@@ -115,7 +115,7 @@ class Store:
                 self._drop()
 
     @contextmanager
-    def alone(self, now: datetime) -> Iterator[None]:
+    def alone(self) -> Iterator[None]:
         """Let no other program change anything until the first change of the block is made.
 
         So what a change depends on can be looked at first: it still holds when it is made.
@@ -127,7 +127,7 @@ class Store:
             yield
             return
         with in_words(self.path):
-            self._begin(now)
+            self._connection.execute("BEGIN IMMEDIATE")
             self._is_alone = True
             try:
                 yield
@@ -146,8 +146,10 @@ class Store:
             StoreBusy, StoreNotWritten: if it cannot be kept; then nothing was changed.
         """
         with in_words(self.path):
+            # Not before there is a change: a form that is refused leaves no file behind.
+            self._tell(keep_daily_copy(self._connection, self.path, now.date()))
             if not self._is_alone:
-                self._begin(now)
+                self._connection.execute("BEGIN IMMEDIATE")
             self._is_alone = False
             try:
                 change = Change(self._connection, now)
@@ -235,10 +237,6 @@ class Store:
                 self._connection.execute("COMMIT")
             finally:
                 self._drop()
-
-    def _begin(self, now: datetime) -> None:
-        self._tell(keep_daily_copy(self._connection, self.path, now.date()))
-        self._connection.execute("BEGIN IMMEDIATE")
 
     def _mirror(self) -> None:
         """Write the mirror while nobody else can change what it shows."""

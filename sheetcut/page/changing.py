@@ -10,7 +10,7 @@ from contextlib import contextmanager
 from flask import current_app
 
 from sheetcut.drawer import Store
-from sheetcut.page.studio import clock, desk
+from sheetcut.page.studio import desk
 
 
 @contextmanager
@@ -19,7 +19,7 @@ def changing() -> Iterator[Store]:
 
     What a form was opened with is compared within, and still holds when the change is made.
     """
-    with current_app.extensions["changing"], desk().store() as store, store.alone(clock()):
+    with current_app.extensions["changing"], desk().store() as store, store.alone():
         yield store
 
 

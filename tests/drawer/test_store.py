@@ -377,7 +377,7 @@ def test_what_is_looked_at_alone_still_holds_when_the_change_is_made(folder):
     """Two programs looked, found the same, and each changed it: the second undid a stranger's."""
     begun(folder, demo_drawing_paper()).close()
     with Store.open(folder) as one, Store.open(folder, patience_s=0) as other:
-        with one.alone(NOW):
+        with one.alone():
             (line,) = (piece for piece in one.recorded().pieces if piece.order == "D01")
             with pytest.raises(StoreBusy):
                 correct_order(other, "D01", now=NOW, note="theirs")
@@ -387,7 +387,7 @@ def test_what_is_looked_at_alone_still_holds_when_the_change_is_made(folder):
             correct_order(other, "D02", now=NOW, note="theirs")
         notes = {piece.order: piece.note for piece in one.recorded().pieces}
         assert (notes["D01"], notes["D02"]) == ("ours", "theirs")
-        with one.alone(NOW), one.alone(NOW):
+        with one.alone(), one.alone():
             pass
         correct_order(other, "D03", now=NOW, note="free again")
 
@@ -395,10 +395,26 @@ def test_what_is_looked_at_alone_still_holds_when_the_change_is_made(folder):
 def test_nothing_is_kept_of_a_block_that_changed_nothing_or_failed(folder):
     begun(folder, demo_drawing_paper()).close()
     with Store.open(folder) as store:
-        with pytest.raises(ZeroDivisionError), store.alone(NOW), store.changing(NOW) as change:
+        with pytest.raises(ZeroDivisionError), store.alone(), store.changing(NOW) as change:
             change.alter("order_line", 1, {"note": "half"})
             _ = 1 / 0
         assert store.recorded() == demo_drawing_paper()
         assert len(store.history()) == 1
         correct_order(store, "D01", now=NOW, note="later")
         assert len(store.history()) == 2
+
+
+def test_a_copy_is_made_before_the_change_of_a_block_and_not_for_looking(folder):
+    """Every form that the page refused kept a copy of the day, before anything was changed."""
+    begun(folder, demo_drawing_paper()).close()
+    with Store.open(folder) as store:
+        with store.alone():
+            assert store.recorded() == demo_drawing_paper()
+        assert not (folder / "backups").exists()
+        with store.alone():
+            correct_order(store, "D01", now=NOW, note="ours")
+        assert store.notices == []
+    (copy,) = (folder / "backups").iterdir()
+    copy.rename(copy.with_name("studio.sqlite"))
+    with Store.open(folder / "backups") as before:
+        assert before.recorded() == demo_drawing_paper()
