@@ -19,7 +19,7 @@ from tests.load.studio import begun
 from tests.load.writing import Writer
 
 ROUNDS = ("--rounds", "300")  # so that both come to the same plan, at the same moment
-MADE = 6  # changes by each program
+MADE = 3  # changes by each program
 
 
 @pytest.fixture(scope="module")
@@ -71,16 +71,16 @@ def lines_in(studio: Path) -> list[tuple[str, str]]:
 
 
 def test_planners_that_come_to_the_same_plan_each_write_it_whole(tmp_path):
-    """They share files and a code, so the second and third name their folders one further."""
+    """They share files and a code, so the later one names its folder one further."""
     studio = write_studio(tmp_path / "studio")
-    planners = [started("plan", studio, *ROUNDS) for _ in range(3)]
+    planners = [started("plan", studio, *ROUNDS) for _ in range(2)]
     told = [ended(planner) for planner in planners]
     assert {code for code, _ in told} <= {0, 1}, told  # 1: the demo's week is short of nothing
     folders = sorted((studio / "out").iterdir())
     first = folders[0].name
-    assert [folder.name for folder in folders] == [first, f"{first}-2", f"{first}-3"]
+    assert [folder.name for folder in folders] == [first, f"{first}-2"]
     files = [{path.name for path in folder.iterdir()} for folder in folders]
-    assert files[0] == files[1] == files[2]
+    assert files[0] == files[1]
     for folder in folders:
         assert shell("check", folder).returncode == 0
 
