@@ -21,7 +21,7 @@ from tests.quoted import Terminal, played
 ROOT = Path(__file__).resolve().parent.parent
 STUDIO = ROOT / "layouts" / "studio"
 PUBLISHED = ROOT / "layouts" / "published"
-ROUNDS = 150_000  # so that no clock has a say in what is kept
+ROUNDS = 200_000
 LONGEST_MM = 600  # a published sheet's longer side is drawn as about so much paper
 PAPER = "published problem"
 MADE = "2026-11-25T09:00:00+00:00"

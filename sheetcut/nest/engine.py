@@ -21,7 +21,7 @@ from sheetcut.nest.tidy import tidied
 
 MOST_ALIKE_WAYS = 8  # ways of deciding "alike" lines that are searched side by side
 LEAST_ROUNDS = 2_000
-DEFAULT_WORK = 8_000_000  # rounds times blanks, about, where nobody says how many rounds
+DEFAULT_WORK = 16_000_000  # rounds times blanks, about, where nobody says how many rounds
 
 
 def lay_out(

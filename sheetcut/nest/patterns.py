@@ -14,6 +14,7 @@ Source:
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 from random import Random
 from types import ModuleType
@@ -34,6 +35,24 @@ NEAR = Fraction(1, 20)  # of a sheet, by which a row may want less than the best
 SPREAD = 0.3  # how much more is asked for, at most, as a share of what is wanted
 SMOOTHING = 0.6  # how much of the old prices is kept
 CLOSE = 1e-7
+
+
+@dataclass(frozen=True, slots=True)
+class Weighed:
+    """What is left of a task, weighed.
+
+    Attributes:
+        looks: how often new patterns were looked for.
+        cost: what the rest takes at least, as far as the programme can count; 0 where looking
+            was ended early.
+        prices: for each kind of blank.
+        fees: for each stock, 0 or less, for its limit.
+    """
+
+    looks: int
+    cost: float
+    prices: Sequence[float]
+    fees: Sequence[float]
 
 
 class Patterns:
@@ -174,17 +193,19 @@ class Patterns:
         chance = Random(0)
         found: list[Row] = []
         for _ in range(OTHERS):
-            self.programme.ask([chance.random() * SPREAD for _ in self.task.blanks])
+            self.programme.ask(
+                [blank.count * (1 + chance.random() * SPREAD) for blank in self.task.blanks]
+            )
             for _ in range(LOOKS):
                 if is_due() or used >= most:
-                    self.programme.ask([0.0] * len(self.task.blanks))
+                    self.programme.ask_for(self.task)
                     return used, []
                 _, prices, fees = self.programme.solve()
                 used += 1
                 if not self._look(prices, prices, fees, machine()):
                     break
             found.append(self._last)
-        self.programme.ask([0.0] * len(self.task.blanks))
+        self.programme.ask_for(self.task)
         tops = [max(row.weights) for row in found]
         mean = [
             sum(row.weights[kind] / top for row, top in zip(found, tops, strict=True) if top)
@@ -197,6 +218,29 @@ class Patterns:
             rows = [row for row in rows if row.capacity[0] and _sheets(row) >= near]
             rows.insert(min(1, len(rows)), self.tightest)
         return used + 1, list(dict.fromkeys(rows))
+
+    def weigh_rest(
+        self,
+        rest: Task,
+        *,
+        is_due: Callable[[], bool],
+        machine: Callable[[], ModuleType | None],
+        looks: int,
+    ) -> Weighed:
+        """Weigh what is left of the task, and of what is on hand.
+
+        Args:
+            looks: how often new patterns are looked for at most.
+        """
+        self.programme.ask_for(rest)
+        cost, prices, fees = self.programme.solve()
+        for used in range(looks):
+            if is_due():
+                return Weighed(used, 0.0, prices, fees)
+            if not self._look(prices, prices, fees, machine()):
+                return Weighed(used + 1, cost, prices, fees)
+            cost, prices, fees = self.programme.solve()
+        return Weighed(looks, 0.0, prices, fees)
 
     @property
     def too_coarse(self) -> bool:
@@ -297,10 +341,17 @@ class _Programme:
         cost = float(self.task.stocks[stock].price)
         self.model.addCol(cost, 0.0, self.infinite, len(places), places, values)
 
-    def ask(self, more: Sequence[float]) -> None:
-        """Ask for more of each blank than is wanted, as a share of that."""
-        for kind, blank in enumerate(self.task.blanks):
-            self.model.changeRowBounds(kind, blank.count * (1 + more[kind]), self.infinite)
+    def ask(self, wanted: Sequence[float]) -> None:
+        """Ask for so many of each blank from now on."""
+        for kind, n in enumerate(wanted):
+            self.model.changeRowBounds(kind, n, self.infinite)
+
+    def ask_for(self, rest: Task) -> None:
+        """Ask for what is left to cut from what is left on hand."""
+        self.ask([float(blank.count) for blank in rest.blanks])
+        for place, stock in enumerate(self.limited, start=len(rest.blanks)):
+            limit = float(rest.stocks[stock].limit or 0)
+            self.model.changeRowBounds(place, -self.infinite, limit)
 
     def solve(self) -> tuple[float, list[float], list[float]]:
         """Return the least cost, a price for each kind, and for each stock the fee for its limit.

@@ -9,6 +9,7 @@ from sheetcut.nest.best import Best, Standing, whole, without_offcuts
 from sheetcut.nest.board import Solution
 from sheetcut.nest.bulk import in_whole_numbers, is_bulk, sampled_patterns
 from sheetcut.nest.cover import covering
+from sheetcut.nest.diving import Dives
 from sheetcut.nest.grid import LONG_WORK, QUICK_WORK, work_for
 from sheetcut.nest.hunt import Found, Hunt
 from sheetcut.nest.hunts import Hunts
@@ -29,7 +30,7 @@ BARE_PATIENCE = 4000  # rounds spent on doing without an offcut that is known to
 TIE_PATIENCE = 1000  # rounds without a better plan before equal ones from less paper are sought
 FILL_PATIENCE = 2000  # rounds spent on placing everything before paper is called short
 AT_ONCE_WORK = 500_000  # of the tables that ways to cut are looked up in
-MORE_ROUNDS = 40_000  # of search before tables are filled that take long
+MORE_ROUNDS = 20_000  # of search before tables are filled that take long
 FIRST_ROUNDS = 4000  # of search before larger tables are filled
 # Rounds, after which all ways to fill a sheet well may be listed, and the steps that may take:
 # about as long as the rounds before.
@@ -40,6 +41,10 @@ LIST_AFTER = (
     (200_000, 400_000_000),
 )
 FEW_BLANKS = 30  # so few are often settled by a short list
+DIVES_AFTER = 4  # each listing
+DIVE_FROM = 20_000_000  # that may take so many steps or more,
+MORE_DIVES = 30  # after the last one, with
+BETWEEN_DIVES = 40_000  # rounds of search between two
 MANY_ROUNDS = 40_000  # of search before anything is listed where there are more
 
 
@@ -81,6 +86,7 @@ class Search:
         self.proof: Proof = next(self._arguments)
         self._bare_bound: tuple[Proof, int | None] | None = None
         self._weighed: Patterns | None = None
+        self._dives: Dives | None = None  # from the patterns weighed last
         self._is_listed = False
 
     @property
@@ -168,6 +174,7 @@ class Search:
             self._run(lambda: False, most=MORE_ROUNDS)
             if self._active() and not self.turns.stops():
                 self._weigh(LONG_WORK)
+        self._dive()
         if self.relaxed.n_blanks > FEW_BLANKS:
             self._run(lambda: False, most=MANY_ROUNDS)
         for rounds, work in LIST_AFTER:
@@ -175,6 +182,11 @@ class Search:
                 self._run(lambda: False, most=rounds)
             if self._active():
                 self._list(work)
+            for _ in range(DIVES_AFTER if work >= DIVE_FROM else 0):
+                self._dive()
+        for _ in range(MORE_DIVES):
+            self._run(lambda: False, most=BETWEEN_DIVES)
+            self._dive()
         self._run(lambda: False)
 
     def _run(self, is_done: Callable[[], bool], most: int | None = None) -> None:
@@ -277,6 +289,29 @@ class Search:
         )
         if patterns.row is not None:
             self.proof = with_row(self.relaxed, self.proof, patterns.row)
+
+    def _dive(self) -> None:
+        """Dive for a better plan, and again from where one was found."""
+        patterns = self._weighed
+        if len(self.tasks) > 1 or patterns is None or not patterns.is_exact:
+            return
+        if self._dives is None:
+            self._dives = Dives(self.relaxed, patterns, self.seed)
+        while self.best and not self._is_proved() and self.used < self.limit:
+            if self.turns.stops():
+                return
+            used, solution = self._dives.dive(
+                self.best.price - 1,
+                is_due=self.turns.stops,
+                machine=self.turns.machine,
+                most=self.limit - self.used,
+            )
+            self.used += used
+            if solution is None:
+                return
+            self._register(whole(self.relaxed, solution))
+            self._found_at = self.used
+            self._announce()
 
     def _list(self, most_work: int) -> None:
         """List every way to fill a sheet well enough for a better plan: it is found, or is none."""
