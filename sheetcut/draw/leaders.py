@@ -19,12 +19,18 @@ CLEAR_MM = 0.35
 AT_TARGET_MM = 2.2
 AT_ONCE = 4 * DIRECTIONS  # spots looked at before those further off
 LEADS_WIDE_MM = 0.1  # to each side
+CROWDED = 100  # words without room on one drawing, after which none is looked for any more
 
 
 def spot_near(
     target: Point, size: tuple[float, float], taken: Taken, lines: Taken, within: Box
 ) -> Box | None:
-    """Return the nearest room for a box of some size, clear of words and best clear of lines."""
+    """Return the nearest room for a box of some size, clear of words and best clear of lines.
+
+    On a drawing so crowded that many words stand on others already, there is none.
+    """
+    if taken.clashes >= CROWDED:
+        return None
     around = grown((*target, *target), FURTHEST_MM + max(size))
     words, rules = taken.rows_near(around), lines.rows_near(around)
     # What stands at the target itself, such as the cut's own tag, has to be crossed.

@@ -120,7 +120,7 @@ def tags(view: View, place: Place, taken: Taken) -> list[Primitive]:
             y = place.y(0) - TAG_MM - 0.6 if one.edge == "foot" else place.y(view.usable.top) + 0.6
             wide = _tag_width(one.number)
             items += _tag_at((right - wide, y, right, y + TAG_MM), one.number, taken)
-    lines = line_boxes(view, place)
+    lines = Taken(line_boxes(view, place))
     within = place.box(view.usable)
     for n, cut in enumerate(view.cuts):
         if cut.along == "y" or cut.cut.level > 1:
@@ -128,9 +128,12 @@ def tags(view: View, place: Place, taken: Taken) -> list[Primitive]:
     return items
 
 
-def others(lines: list[Box], n: int, cut: SeenCut, place: Place) -> Taken:
+def others(lines: Taken, n: int, cut: SeenCut, place: Place) -> Taken:
     """Return the room of the lines near a cut, but for its own."""
-    return Taken(lines[:n] + lines[n + 1 :]).near(grown(place.box(cut.hand), 3))
+    near, own = lines.near(grown(place.box(cut.hand), 3)), lines.boxes[n]
+    if own in near.boxes:
+        near.boxes.remove(own)
+    return near
 
 
 def _tag_width(number: int) -> float:

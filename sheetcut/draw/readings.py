@@ -23,7 +23,7 @@ ARROW_IN_MM = 1.35
 def inside_readings(view: View, place: Place, taken: Taken, *, inches: bool) -> list[Primitive]:
     """Return the readings that do not stand at a ruler, each on its own line, all alike high."""
     items: list[Primitive] = []
-    lines = line_boxes(view, place)
+    lines = Taken(line_boxes(view, place))
     arrows = dict.fromkeys(_arrow_ends(cut, place) for cut in view.cuts if cut.is_fresh)
     for ends in arrows:
         items += _arrow(ends, taken)
@@ -42,10 +42,9 @@ def inside_readings(view: View, place: Place, taken: Taken, *, inches: bool) -> 
     for number, spot in found.items():
         taken.add(spot)
         items += _reading_at(spot, inside[number][1], height, f"cut-{inside[number][0].cut.number}")
-    everywhere = Taken(lines)
     for number, (cut, text, _) in enumerate(inside):
         if number not in found:
-            items += _moved_out(cut, text, place, taken, everywhere, place.box(view.usable))
+            items += _moved_out(cut, text, place, taken, lines, place.box(view.usable))
     return items
 
 

@@ -2,7 +2,7 @@
 
 import random
 
-from sheetcut.draw.leaders import CLEAR_MM, OFFSETS, spot_near
+from sheetcut.draw.leaders import CLEAR_MM, CROWDED, OFFSETS, spot_near
 from sheetcut.draw.place import Taken, grown, lies_in, overlap
 
 WITHIN = (0.0, 0.0, 120.0, 160.0)
@@ -50,6 +50,15 @@ def test_lines_are_crossed_where_they_must_be_and_words_never():
     target = (60.0, 80.0)
     assert spot_near(target, (7.0, 4.0), Taken(), Taken(lines), WITHIN) is not None
     assert spot_near(target, (7.0, 4.0), Taken(lines), Taken(), WITHIN) is None
+
+
+def test_nobody_looks_for_room_on_a_drawing_where_a_hundred_words_found_none():
+    """A sheet of 2 000 cards took minutes to draw: thousands of readings looked in vain."""
+    empty = Taken()
+    empty.clashes = CROWDED - 1
+    assert spot_near((60.0, 80.0), (7.0, 4.0), empty, Taken(), WITHIN) is not None
+    empty.clashes = CROWDED
+    assert spot_near((60.0, 80.0), (7.0, 4.0), empty, Taken(), WITHIN) is None
 
 
 def test_room_taken_later_counts():
