@@ -138,11 +138,12 @@ def weighed(case: PaperCase, row: WeightRow, sheet: Sheet) -> Iterator[Weighed]:
 
 
 def _none_share(blanks: Sequence[Weighed], room: tuple[int, int]) -> bool:
-    """Whether no two blanks, alike or not, come out of one sheet."""
+    """Whether no two blanks, alike or not, come out of one sheet.
+
+    Some do as soon as the narrowest fits beside another of its kind, or the lowest above one.
+    """
     narrow, low = min(w for w, *_ in blanks), min(h for _, h, _ in blanks)
-    if 2 * narrow > room[0] and 2 * low > room[1]:
-        return True
-    return not any(w + v <= room[0] or h + g <= room[1] for w, h, _ in blanks for v, g, _ in blanks)
+    return 2 * narrow > room[0] and 2 * low > room[1]
 
 
 def _in_cells(side: int, run: int, cells: int) -> int:

@@ -159,24 +159,39 @@ def test_cells_hold_what_fits_their_run():
     assert not carries_at_most(case, replace(row, cells=(2, 3, 10, 10)), sheet, 9)
 
 
-def test_what_is_plain_is_seen_without_cells():
-    """Two of 6 x 6 fit 2 x 2 cells of 10 x 10 each way, and not the sheet: by area, or as a crowd.
-
-    A thin blank that weighs nothing, or does not fit the sheet, is no matter in cells.
-    """
-    pieces = (Piece("P0", "", PAPER, 6, 6), Piece("P1", "", PAPER, 1, 20))
-    job = Job((Sheet("S0", PAPER, 10, 10, price=1),), pieces, Rules(reading_step=1))
+def on_tens(*pieces):
+    """Return what a sheet of 10 x 10 steps of 2 carries of weights, in cells or without."""
+    lines = tuple(
+        Piece(f"P{n}", "", PAPER, 2 * wide, 2 * high) for n, (wide, high) in enumerate(pieces)
+    )
+    job = Job((Sheet("S0", PAPER, 20, 20, price=1),), lines, Rules(reading_step=2))
     case = case_of(job)
-    (sheet,) = job.sheets
-    cells = (2, 2, 10, 10)
-    assert carries_at_most(case, WeightRow({"P0": 36, "P1": 5}, {}, cells), sheet, 100)
-    assert carries_at_most(case, WeightRow({"P0": 7, "P1": 5}, {}, cells), sheet, 7)
-    assert not carries_at_most(case, WeightRow({"P0": 7, "P1": 5}, {}, cells), sheet, 6)
-    short = replace(pieces[1], height=9)
-    case = case_of(replace(job, pieces=(pieces[0], short)))
-    finer = (5, 5, 10, 10)  # 6 is 3 of 5 cells, so one lies each way
-    assert carries_at_most(case, WeightRow({"P0": 7, "P1": 0}, {}, finer), sheet, 7)
-    assert not carries_at_most(case, WeightRow({"P0": 7, "P1": 1}, {}, finer), sheet, 17)
+
+    def carries(most, *weigh, cells):
+        row = WeightRow({f"P{n}": one for n, one in enumerate(weigh)}, {}, (*cells, 10, 10))
+        return carries_at_most(case, row, job.sheets[0], most)
+
+    return carries
+
+
+def test_a_crowd_is_seen_without_cells():
+    """Two of 6 x 6 fit 2 x 2 cells each way, and not the sheet."""
+    carries = on_tens((6, 6))
+    assert carries(7, 7, cells=(2, 2))
+    assert not carries(6, 7, cells=(2, 2))
+
+
+def test_an_area_is_seen_without_cells():
+    """5 x 5 is one of 3 x 3 cells, so nine of 25 would go into them; the sheet has 100."""
+    carries = on_tens((5, 5))
+    assert carries(100, 25, cells=(3, 3))
+    assert not carries(99, 25, cells=(3, 3))
+
+
+def test_a_thin_blank_is_no_matter_where_it_weighs_nothing_or_does_not_fit():
+    """6 is 3 of 5 cells, so one lies each way; 1 is none, and what is none cannot be weighed."""
+    for thin, weight, seen in (((1, 9), 0, True), ((1, 9), 1, False), ((1, 20), 1, True)):
+        assert on_tens((6, 6), thin)(17, 7, weight, cells=(5, 5)) == seen
 
 
 def rows_of(chance, job, n):
@@ -331,7 +346,7 @@ def test_bounds_of_a_whole_plan_are_told_by_their_papers():
 @pytest.mark.parametrize("value", [1, 2])
 def test_free_sheets_count_as_far_as_they_go(on_hand, value):
     """Four halves: two offcuts hold them all, one leaves two for a sheet, and so many hold any."""
-    sheet = Sheet("S", PAPER, 10, 10)
+    sheet = Sheet("S", PAPER, 10, 10, on_hand=9)
     offcut = replace(sheet, id="heron", kind="offcut", on_hand=on_hand)
     job = Job((sheet, offcut), (Piece("P", "", PAPER, 5, 10, 4),), Rules(reading_step=1))
     least_sheets = 1 if on_hand == 1 else 0

@@ -729,6 +729,17 @@ def test_what_is_cut_because_there_is_room_carries_nothing(shares, wrong):
     assert bool(words) == wrong
 
 
+def test_a_line_that_is_not_cut_carries_not_a_cent():
+    """D09 is short; the cent it is given is missing at D01, which may be rounded down."""
+    large = Piece("D09", "", PAPER, mm(745), mm(544))
+    plan = with_job(PLAN, pieces=(*JOB.pieces, large))
+    plan = replace(plan, short=(Short(4, 1, "fits no sheet"),))
+    shares = PLAN.papers[0].shares
+    assert faults_in(with_paper(plan, shares=shares | {4: 0})) == ()
+    words = told(with_paper(plan, shares=shares | {0: 1291, 4: 1}))
+    assert words.endswith("order D09 carries a paper share of 0.01; by its area it is 0.0000")
+
+
 def test_lines_on_paper_without_grain_lie_as_they_like():
     """A pair that is to lie alike: one up the grain, one on paper that has none."""
     pair = Piece("D01", "Pair", PAPER, 6, 6, 2, turn="alike")
