@@ -153,6 +153,8 @@ class _Planned:
         yield from self._positions()
 
     def _papers(self) -> Iterator[str]:
+        if not self.plan.papers:
+            return
         currency = self.job.currency
         yield ""
         yield "Paper"
