@@ -127,3 +127,22 @@ def test_what_was_changed_is_changed_and_nothing_else(text, changes):
     kept = after.decode().splitlines()
     comments = [line for line in text.splitlines() if line.startswith("#")]
     assert [line for line in kept if line in comments] == comments
+
+
+def test_a_setting_on_a_line_with_others_goes_alone():
+    """As a comment the whole line would go, and "Two  words" with it."""
+    both = HAND.replace('"Two  words" = {}', '"Two  words" = { passes = 3 }')
+    text = changed(both, ("paper", "Rag", "passes"), None)
+    before, after = tomllib.loads(both), tomllib.loads(text)
+    assert before["paper"].pop("Rag") == {"passes": 2}
+    assert after["paper"].pop("Rag", {}) == {}
+    assert after == before
+    assert text.splitlines()[:6] == both.splitlines()[:6]
+    assert text.splitlines()[-4:] == both.splitlines()[-4:]
+
+
+def test_a_file_in_an_order_of_bytes_that_is_not_ours_is_written_in_utf_8():
+    """UTF-16 with its high byte first is read by its mark; sheetcut writes no such file."""
+    data = b"\xfe\xff" + 'reading_step = "1 mm"  # ≥ ½\n'.encode("utf-16-be")
+    written = rewritten("studio.toml", data, {("reading step",): "0.5 mm"})
+    assert written.decode("utf-8") == 'reading_step = "0.5 mm"  # ≥ ½\n'
