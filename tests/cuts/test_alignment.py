@@ -134,6 +134,13 @@ def test_the_smaller_comes_first_where_nothing_else_decides():
     assert [one.height for one in second.parts] == [100, 200, 300, 400, 500, 600, 700]
 
 
+def test_one_of_many_parts_may_change_its_place():
+    """1 to 5 beside 7 + 8: cuts at 1, 3, 6 and 10 meet no cut; with 4 before 3 one is at 7."""
+    tree = Part(20, 15, "x", (strip(9, 1, 2, 3, 4, 5), strip(11, 7, 8)))
+    assert figures(tree) == (6, 0)
+    assert figures(aligned(tree)) == (5, 0)
+
+
 def test_many_parts_are_put_in_order_too():
     """Twelve strips of different widths: too many orders to try, still each is 40 high."""
     rng = random.Random(1)

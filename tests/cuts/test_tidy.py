@@ -223,8 +223,9 @@ def test_twins_are_arranged_alike(tree, seed):
 @pytest.mark.parametrize("mat", [None, 6])
 def test_tidiness_counts_what_the_marks_of_the_cuts_say(mat):
     """It is read off the tree without making marks, as hundreds of trees are compared."""
-    for seed in range(60):
-        tree = arrange(random_tree(9, 14, 4, random.Random(seed), blank=0.6))
+    trees = [random_tree(9, 14, 4, random.Random(seed), blank=0.6) for seed in range(60)]
+    edge = above(beside(blank(3, 4), blank(5, 4)), blank(8, 5))
+    for tree in [*map(arrange, trees), beside(blank(1, 9), edge)]:
         marks, leaves = marks_and_leaves(tree)
         settings, levels, cuts, too_long, leftovers, fresh = _tidiness(tree, mat)
         assert settings == len({(mark.level, mark.ruler) for mark in marks})
