@@ -3,6 +3,7 @@
 # ruff: noqa: E501 (a message stands on one line, as it is read)
 from __future__ import annotations
 
+import atexit
 import contextlib
 import io
 import json
@@ -45,6 +46,7 @@ FILES = {
 def _made() -> tuple[Path, str]:
     """Return a kept and planned studio, not to be changed, and its plan's code."""
     folder = Path(tempfile.mkdtemp(prefix="sheetcut-"))
+    atexit.register(shutil.rmtree, folder, ignore_errors=True)
     studio_of(folder, **FILES)
     bring_in(Desk(folder))
     present = present_in(folder)
