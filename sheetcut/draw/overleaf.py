@@ -49,10 +49,17 @@ def _as_many(
     """Return how many steps one page holds, and these drawn, as large as their readings allow."""
     for style in rows.STYLES:
         frames = _frames(page, style, foot)
-        for count in range(len(steps), 0, -1):
-            drawn = rows.flow(steps[:count], view, style, frames)
-            if drawn is not None:
-                return count, drawn
+        # Fewer steps take no more room than more, so their number is found by halving.
+        fits, most, best = 0, len(steps), None
+        while fits < most:
+            middle = (fits + most + 1) // 2
+            drawn = rows.flow(steps[:middle], view, style, frames)
+            if drawn is None:
+                most = middle - 1
+            else:
+                fits, best = middle, drawn
+        if best is not None:
+            return fits, best
     raise NoRoomOnPage(page, len(steps))
 
 

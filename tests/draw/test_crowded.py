@@ -5,6 +5,7 @@ import re
 import pytest
 
 from sheetcut import Job, Piece, Sheet, make_plan, mm
+from sheetcut.draw import overleaf, rows
 from sheetcut.draw.running import Reading, sparse
 from sheetcut.printout import drawings
 from sheetcut.printout.pages import pages
@@ -32,6 +33,32 @@ def test_a_sheet_of_many_strips_has_its_page_and_every_reading_among_the_steps(
     readings = {str(wide * n) for n in range(1, count + 1)} - {"760"}
     assert readings <= shown
     assert pages(plan, kinds=("mirrored",))
+
+
+def test_a_page_of_steps_holds_as_many_as_go_on_it(monkeypatch):
+    """Of 2 000 steps each number was tried, from all of them down, for every page."""
+    by_halving, pages_of_steps = overleaf._as_many, []
+
+    def compared(steps, view, page, foot):
+        found = by_halving(steps, view, page, foot)
+        assert found == _counted_down(steps, view, page, foot)
+        pages_of_steps.append(found[0])
+        return found
+
+    monkeypatch.setattr(overleaf, "_as_many", compared)
+    monkeypatch.setattr(overleaf, "STYLES", ())  # else one page with smaller figures holds them
+    drawings(strips(150, 5, upright=False))
+    assert len(pages_of_steps) > 1
+
+
+def _counted_down(steps, view, page, foot):
+    for style in rows.STYLES:
+        frames = overleaf._frames(page, style, foot)
+        for count in range(len(steps), 0, -1):
+            drawn = rows.flow(steps[:count], view, style, frames)
+            if drawn is not None:
+                return count, drawn
+    return None
 
 
 def test_readings_that_find_room_lie_evenly_from_the_farthest():
