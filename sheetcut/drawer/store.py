@@ -88,18 +88,19 @@ class Store:
     @property
     def is_new(self) -> bool:
         """Whether nothing was ever done in it, so that the files still are the truth."""
-        with self.reading() as rows:
-            return rows.last_entry()[0] == 0
+        with in_words(self.path):
+            return Rows(self._connection).last_entry()[0] == 0
 
     def moment(self) -> tuple[object, ...]:
-        """Return what tells the store as it is from itself once changed.
+        """Return what tells the store as it is from itself once changed; first its last entry.
 
         Its last entry alone is not enough: a copy that was brought back may have come to as many
         entries as the file that it stands in for.
         """
-        with self.reading() as rows:
+        with in_words(self.path):
             at = self.path.stat()
-            return (*rows.last_entry(), at.st_ino, at.st_size, at.st_mtime_ns)
+            entry = Rows(self._connection).last_entry()
+        return (*entry, at.st_ino, at.st_size, at.st_mtime_ns)
 
     @contextmanager
     def reading(self) -> Iterator[Rows]:

@@ -21,7 +21,7 @@ from sheetcut.page.door import Door
 from sheetcut.page.pairing import Pairing
 
 LOOPBACK = "127.0.0.1"
-THREADS = 6
+THREADS = 4  # more of them hand the interpreter to each other more than they answer
 LAST_ANSWERS_S = 0.5
 LOOK_UP_S = 0.5  # Ctrl-C is heard at once on most systems, and so soon on the others
 

@@ -103,9 +103,10 @@ class Desk:
         if not (self.folder / FILE_NAME).exists():
             return self._in_files()
         with Store.open(self.folder) as store:
-            if store.is_new:
-                return self._in_files()
-            job, digest = self._kept(store)
+            known = self._kept(store)
+        if known is None:
+            return self._in_files()
+        job, digest = known
         return Present(job, settings_in(self.folder), True, digest)
 
     @contextmanager
@@ -136,10 +137,15 @@ class Desk:
         newest = max(paths, key=lambda path: path.stat().st_mtime_ns)
         return _sound_plan(newest, newest.stat().st_mtime_ns)
 
-    def _kept(self, store: Store) -> tuple[Job, str]:
-        """Return what the store wants planned, with its hash: worked out once for each moment."""
+    def _kept(self, store: Store) -> tuple[Job, str] | None:
+        """Return what the store wants planned, with its hash: worked out once for each moment.
+
+        None where the store is not the truth yet.
+        """
         # Asked before it is read: whatever is written in between is worked out again next time.
         moment, known = store.moment(), self._known
+        if not moment[0]:
+            return None
         if known is None or known[0] != moment:
             job = store.job()
             known = self._known = moment, job, hashlib.sha256(job_bytes(job)).hexdigest()

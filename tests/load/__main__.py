@@ -23,12 +23,21 @@ def main() -> int:
     asked.add_argument("--seconds", type=float, default=60)
     asked.add_argument("--rate", type=float, default=200, help="reads a second")
     asked.add_argument("--writes", type=float, default=WRITES, help="writes a second")
+    asked.add_argument(
+        "--search-every", type=float, default=0, metavar="SECONDS", help="ask for a search, too"
+    )
     given = asked.parse_args()
     with TemporaryDirectory(prefix="sheetcut-load-") as scratch:
         folder = Path(scratch) / "studio"
         begun(folder)
         load_before = os.getloadavg()[0]
-        outcome = run(folder, rate=given.rate, seconds=given.seconds, writes=given.writes)
+        outcome = run(
+            folder,
+            rate=given.rate,
+            seconds=given.seconds,
+            writes=given.writes,
+            search_every_s=given.search_every,
+        )
         print("\n".join(lines(outcome, load_before)))
         assert_whole(folder)
         assert_kept(folder, outcome.known, entries_before=outcome.entries_before)

@@ -16,7 +16,6 @@ from tests.load.studio import reads_of, searches_of
 from tests.load.writing import Acknowledged, Writer
 
 WRITES = 3.0  # a second
-SEARCH_EVERY_S = 10.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,7 +24,7 @@ class Outcome:
 
     Attributes:
         first: the first visit to every address, one after the other, before the run.
-        searched: answers that plan anew, asked for every ten seconds.
+        searched: answers that plan anew.
         memory_mb: of the page, when every address was visited once and at the end.
         cpu_s: processor time of the page and of those who asked, meanwhile.
         entries_before: of the diary.
@@ -41,8 +40,15 @@ class Outcome:
     entries_before: int
 
 
-def run(folder: Path, *, rate: float, seconds: float, writes: float = WRITES) -> Outcome:
-    """Serve a studio that is begun, and have it read and written for so long."""
+def run(
+    folder: Path, *, rate: float, seconds: float, writes: float = WRITES, search_every_s: float = 0
+) -> Outcome:
+    """Serve a studio that is begun, and have it read and written for so long.
+
+    Args:
+        search_every_s: how often something is asked besides that is answered by planning anew,
+            a second or more of processor time each; 0 for never.
+    """
     paths, before = reads_of(folder), entries_in(folder)
     done_page = next(path for path in paths if path.startswith("/mat/") and path.endswith("/11"))
     over = Event()
@@ -51,7 +57,8 @@ def run(folder: Path, *, rate: float, seconds: float, writes: float = WRITES) ->
         memory, own, its = page.memory_mb(), time.process_time(), page.cpu_s()
         began = time.monotonic()
         writer = pool.submit(_written, page, done_page, over, writes)
-        search = pool.submit(_searches, page, searches_of(folder), over)
+        asked = searches_of(folder) if search_every_s else ()
+        search = pool.submit(_searches, page, asked, over, search_every_s)
         try:
             found = reads(page, paths, rate=rate, seconds=seconds)
         finally:
@@ -76,8 +83,8 @@ def _written(page: Served, done_page: str, over: Event, writes: float) -> Acknow
         return Writer(visitor, done_page).write_until(over, rate=writes)
 
 
-def _searches(page: Served, paths: tuple[str, ...], over: Event) -> list[Read]:
+def _searches(page: Served, paths: tuple[str, ...], over: Event, every_s: float) -> list[Read]:
     found: list[Read] = []
-    while not over.wait(SEARCH_EVERY_S):
+    while paths and not over.wait(every_s):
         found.append(_asked(page, paths[len(found) % len(paths)]))
     return found
