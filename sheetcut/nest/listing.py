@@ -183,10 +183,14 @@ class Sets:
         seen = set(self.found)
         while todo and self.work < enough and not self.is_due():
             pick = todo.pop()
-            if self.fits(pick):
-                continue
+            try:
+                if self.fits(pick):
+                    continue
+                core = self._core(pick)
+            except TooMuch:
+                return  # all that is not tried stays, as what is taken as cuttable
             del self.found[pick]
-            for counts in self._less([pick], self._core(pick)):
+            for counts in self._less([pick], core):
                 less = pick[0], counts
                 self.work += len(counts)
                 if less not in seen:

@@ -100,6 +100,23 @@ def test_a_listing_claims_only_what_is_true(blanks, turning, n_sheets):
         assert outcome.solution.kinds() == {i: one.count for i, one in enumerate(task.blanks)}
 
 
+@settings(deadline=None, max_examples=25)
+@given(blanks=few, turning=st.booleans(), n_sheets=st.integers(1, 4))
+def test_a_listing_ends_where_its_tables_are_full(blanks, turning, n_sheets):
+    """A search of twenty seconds ended with an error: larger sets were tried once there was no room.
+
+    Here there is none for sets of four, and what is claimed is still true.
+    """
+    job = job_of([(*one, 1) for one in blanks], [(7, 6)], "yes" if turning else "no")
+    task = task_for(job)
+    with patch("sheetcut.nest.listing.EXACT", 1), patch("sheetcut.nest.fronts.MOST_BLANKS", 3):
+        outcome = listing(task, area_rows(task), n_sheets, is_due=lambda: False, most=MANY)
+    if n_sheets < fewest((7, 6), blanks, turning):
+        assert outcome.solution is None
+    else:
+        assert outcome.listed is None
+
+
 def cheapest(stocks, blanks, turning):
     """Return the least cost of sheets of several sizes: every way of sharing the blanks out."""
 
