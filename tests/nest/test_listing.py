@@ -103,7 +103,7 @@ def test_a_listing_claims_only_what_is_true(blanks, turning, n_sheets):
 @settings(deadline=None, max_examples=25)
 @given(blanks=few, turning=st.booleans(), n_sheets=st.integers(1, 4))
 def test_a_listing_ends_where_its_tables_are_full(blanks, turning, n_sheets):
-    """A search of twenty seconds ended with an error: larger sets were tried once there was no room.
+    """A search of twenty seconds ended with an error: sets were tried though no room was left.
 
     Here there is none for sets of four, and what is claimed is still true.
     """

@@ -1,7 +1,6 @@
 """A studio's folder as a whole: which files, in which order, and the demo's week."""
 
 import hashlib
-import time
 from datetime import date
 from pathlib import Path
 
@@ -155,14 +154,6 @@ def test_a_paper_in_the_settings_that_no_sheet_is_of(make_studio):
         'studio.toml: the paper "Lade" has no sheet in the drawer; did you mean "Laid"?',
     )
     assert studio.job.paper("Rag").passes == 2
-
-
-def test_twenty_five_lines_are_read_in_a_twinkling():
-    read_studio(DEMO)
-    started = time.perf_counter()
-    read_studio(DEMO)
-    # A few ms on the machine this was written on; five times the promise for a busy one.
-    assert time.perf_counter() - started < 0.1
 
 
 # The demo studio's week: totals worked out by hand from its table of orders.
