@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import affinity
 
-from sheetcut.out_of_square import HAIR, Measured, square_corner_diagonal, squared
+from sheetcut.out_of_square import HAIR, SIDES, Measured, square_corner_diagonal, squared
 from sheetcut.units import Edges, mm
 
 STEP = mm(1)
@@ -47,11 +47,22 @@ def sheets(draw):
     return Measured(*(round(math.dist(one, other)) for one, other in ways))
 
 
-def upright(polygon, along):
-    """Return the polygon turned so that one of its edges lies along the foot, from 0, 0."""
-    n = ("foot", "right", "top", "left").index(along)
+def inside_losses(sheet, losses):
+    """Return what of a sheet is as far from each of its edges as that loses."""
+    left_over = quadrilateral(sheet)
+    corners = list(left_over.exterior.coords)
+    for (x0, y0), (x1, y1), loss in zip(corners, corners[1:], losses, strict=False):
+        edge = shapely.LineString([(2 * x0 - x1, 2 * y0 - y1), (2 * x1 - x0, 2 * y1 - y0)])
+        left_over = left_over.difference(edge.buffer(loss, cap_style="flat"))
+    return left_over
+
+
+def upright(sheet, along, part=None):
+    """Return a sheet, or a part of it, turned so that an edge lies along the foot, from 0, 0."""
+    polygon = quadrilateral(sheet)
+    n = SIDES.index(along)
     (x0, y0), (x1, y1) = list(polygon.exterior.coords)[n : n + 2]
-    moved = affinity.translate(polygon, -x0, -y0)
+    moved = affinity.translate(polygon if part is None else part, -x0, -y0)
     return affinity.rotate(moved, -math.degrees(math.atan2(y1 - y0, x1 - x0)), origin=(0, 0))
 
 
@@ -74,14 +85,25 @@ def test_the_rectangle_lies_in_the_sheet_inside_its_losses(sheet, loss):
     assert width % STEP == height % STEP == 0
     if found.along in ("left", "right"):
         width, height = height, width
-    laid = upright(quadrilateral(sheet), found.along)
+    inner = inside_losses(sheet, [getattr(edges, side) for side in SIDES])
     low = getattr(edges, found.along)
+    laid = upright(sheet, found.along, inner)
     left, right = room_across(laid, low + HAIR, low + height - 2 * HAIR)
-    order = ("foot", "right", "top", "left")
-    n = order.index(found.along)
-    spare = right - left - width
-    at_right, at_left = (getattr(edges, order[(n + k) % 4]) for k in (1, 3))
-    assert spare >= at_left + at_right - 2 * HAIR
+    assert right - left >= width - 2 * HAIR
+
+
+def test_a_corner_that_the_far_edge_cuts_is_no_loss_at_the_near_one():
+    """The test above took both together, and called this rectangle of 204 x 199 mm too wide.
+
+    Along the left edge the far edge rises from 198.96 to 202 mm, and meets 199 mm half a
+    millimetre from the corner. The rectangle begins a whole one from it, for the top's loss.
+    """
+    sheet = Measured(1_616_000, 1_591_770, 1_648_021, 1_656_077, 2_302_680)
+    edges = Edges(top=mm(1))
+    assert squared(sheet, edges, STEP).along == "left"
+    inner = inside_losses(sheet, [getattr(edges, side) for side in SIDES])
+    left, right = room_across(upright(sheet, "left", inner), HAIR, mm(199) - 2 * HAIR)
+    assert mm(204) <= right - left < mm(205)
 
 
 @settings(deadline=None, max_examples=40)

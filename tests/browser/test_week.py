@@ -62,7 +62,7 @@ def plan(tab):
     """With or without script the page comes to the plan by itself."""
     place(tab, "Plan")
     tab.get_by_role("button", name="Plan 25 orders").click()
-    tab.wait_for_selector(".papers", timeout=90_000)
+    tab.wait_for_selector(".papers", timeout=240_000)
     assert "£75.40" in tab.inner_text("main")  # three Imperial and a Double elephant
 
 
@@ -252,7 +252,7 @@ def test_a_plan_can_be_ended_with_what_was_found(chromium, planned):
         tab.get_by_role("button", name="Plan again").click()
         if tab.get_by_role("button", name="That will do").count():
             tab.get_by_role("button", name="That will do").click()
-        tab.wait_for_selector(".papers", timeout=60_000)
+        tab.wait_for_selector(".papers", timeout=240_000)
 
 
 def test_two_tabs_do_not_lose_each_others_changes(chromium, planned):

@@ -246,7 +246,7 @@ def test_two_programs_at_once_take_turns(store):
     )
     command = [sys.executable, "-c", words, str(store.path.parent)]
     both = [subprocess.Popen(command, cwd=ROOT) for _ in range(2)]
-    assert [one.wait(60) for one in both] == [0, 0]
+    assert [one.wait(300) for one in both] == [0, 0]
     assert on_hand(store)["HP-IMP"] == 3 + 30
     assert len(store.history()) == 1 + 30
     replayed(store.path)

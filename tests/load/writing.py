@@ -74,6 +74,9 @@ class Writer:
         name = f"Tern Point {number}"
         fields = self.visitor.get("/studio").form("/studio/look") | {"name": name}
         looked = self.visitor.post("/studio/look", fields)
+        if looked.status != 200:  # somebody wrote between the form and the look at it
+            self.known.refused.append(f"/studio/look: {looked.status} {looked.words}")
+            return
         if self._done("/studio/keep", looked.form("/studio/keep")):
             self.known.name = name
 

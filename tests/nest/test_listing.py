@@ -230,7 +230,7 @@ def test_no_bound_above_a_published_optimum(problem):
 def of1(**options) -> Answer:
     compiled.wait()
     job = job_of(sizes(OF1.pieces), list(OF1.sheets), OF1.turn)
-    return lay_out(job, "rag", **{"rounds": 20_000} | options)
+    return lay_out(job, "rag", **{"rounds": 60_000} | options)
 
 
 @needs_compiled

@@ -77,7 +77,7 @@ def test_the_plan_stays_in_sight_while_it_is_looked_further(short):
         assert "data-poll" in page
         assert "Leave off" in page
     assert "All sheets" in page
-    assert planner.wait(60)
+    assert planner.wait(300)
     assert planner.found(Desk(short.folder).newest_plan().code) is not None
 
 
@@ -153,7 +153,7 @@ def test_looking_can_be_left_off_and_a_plan_comes_first(short):
     planner.look_further(code)
     planner.start(1)
     assert planner.progress.task == "plan"
-    assert planner.wait(60)
+    assert planner.wait(300)
     assert not planner.progress.refused
 
 
@@ -163,7 +163,7 @@ def test_another_plan_than_the_one_shown_is_not_looked_at(short):
     planner: Planner = short.client.application.extensions["planner"]
     assert not planner.progress.is_running
     planner.look_further("XXXX")
-    assert planner.wait(60)
+    assert planner.wait(300)
     assert "not the newest" in page_of(short)
 
 

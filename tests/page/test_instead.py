@@ -32,7 +32,7 @@ def test_one_of_them_is_taken_and_can_be_changed_back(browsing, demo_plan):
     answer = browsing.post("/plan/like", code=demo_plan.code, kind=kind)
     assert answer.status_code == 303
     planner: Planner = browsing.client.application.extensions["planner"]
-    assert planner.wait(60)
+    assert planner.wait(300)
     assert not planner.progress.refused
     taken = Desk(browsing.folder).newest_plan()
     assert taken.code != demo_plan.code
