@@ -273,6 +273,8 @@ def _lettered(
         if spot:
             taken.add(box(spot))
     for (blank, letter), spot in zip(blanks, spots if blanks else (), strict=True):
+        if spot is None and taken.leaves_out:
+            continue
         text = spot or _letter_near(blank, letter, place, taken, items)
         taken.add(box(text))
         items.append(text)

@@ -148,6 +148,8 @@ def _tag(cut: SeenCut, place: Place, taken: Taken, lines: Taken, within: Box) ->
     on_line = clear or (free[0] if free else None)
     if on_line:
         return _tag_at(on_line, cut.cut.number, taken)
+    if taken.leaves_out:
+        return []
     target = point_on(cut, place, 0.8)
     spot = spot_near(target, (wide, TAG_MM), taken, lines, within)
     if spot is None:

@@ -50,11 +50,13 @@ class Taken:
 
     Attributes:
         clashes: how often something had to be put where no room was.
+        leaves_out: whether words that find no room on the spot are left out instead.
     """
 
-    def __init__(self, boxes: Iterable[Box] = ()) -> None:
+    def __init__(self, boxes: Iterable[Box] = (), *, leaves_out: bool = False) -> None:
         self.boxes = list(boxes)
         self.clashes = 0
+        self.leaves_out = leaves_out
         self._rows: Boxes = np.empty((0, 4))
         self._filled = 0  # rows that hold a box; the rest is room for boxes to come
 

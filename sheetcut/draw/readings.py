@@ -87,6 +87,8 @@ def _moved_out(
     )
     spot = next(on_line, None)
     led: list[Primitive] = []
+    if spot is None and taken.leaves_out:
+        return []
     if spot is None:
         spot = spot_near(target, size, taken, lines, within)
         if spot is None:

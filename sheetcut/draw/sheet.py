@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from sheetcut.draw import labels, leftovers, marks, readings, ruler, running
+from sheetcut.draw.leaders import CROWDED
 from sheetcut.draw.lettering import NOTE, box, width
 from sheetcut.draw.measures import length_text
 from sheetcut.draw.place import Box, Place, Taken, grown
@@ -33,7 +34,7 @@ class Picture:
         box: left, top, right and foot of all ink.
         keys: what letters on small blanks stand for.
         has_grain: whether the fibres are drawn.
-        clashes: how many words found no room and stand on others.
+        clashes: how many words found no room and stand on others, or are left out.
     """
 
     items: tuple[Primitive, ...]
@@ -54,17 +55,40 @@ def sheet_picture(
 ) -> Picture:
     """Return the sheet drawn at 1:n; names has the lines for each blank.
 
+    Where very many words would stand on others, blanks come first, and tags and readings that
+    find no room are left out: the steps have them all.
+
     Args:
         sparse: whether the rulers carry only as many readings as find room.
     """
+    picture = _picture(view, n, names, Taken(), inches=inches, sparse=sparse)
+    if picture.clashes < CROWDED:
+        return picture
+    legible = Taken(leaves_out=True)
+    return replace(
+        _picture(view, n, names, legible, inches=inches, sparse=sparse), clashes=picture.clashes
+    )
+
+
+def _picture(
+    view: View,
+    n: int,
+    names: tuple[tuple[str, ...], ...],
+    taken: Taken,
+    *,
+    inches: bool,
+    sparse: bool,
+) -> Picture:
     place = Place(n)
-    taken = Taken()
     reach = _reach(view, place)
     around = _around(view, place, reach, inches=inches, sparse=sparse)
+    first = (
+        labels.blank_notes(view, place, taken, names, inches=inches) if taken.leaves_out else None
+    )
     tagged = marks.tags(view, place, taken)
     read = readings.inside_readings(view, place, taken, inches=inches)
     keepers = leftovers.keeper_notes(view, place, taken, inches=inches)
-    notes = labels.blank_notes(view, place, taken, names, inches=inches)
+    notes = first or labels.blank_notes(view, place, taken, names, inches=inches)
     words = leftovers.scrap_notes(view, place, taken, inches=inches)
     grain = _grain(view, place, taken)
     items = [
