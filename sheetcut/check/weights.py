@@ -254,14 +254,13 @@ class _Count:
         cost, carried, limit = self.paid[at]
         most = min(budget // cost, _enough(needs, carried))
         most = most if limit is None else min(limit, most)
-        return any(
-            self.is_enough(
-                [need - n * one for need, one in zip(needs, carried, strict=True)],
-                budget - n * cost,
-                at + 1,
-            )
-            for n in range(most, -1, -1)
-        )
+        for n in range(most, -1, -1):
+            if self.steps > MOST_STEPS:
+                return False
+            left = [need - n * one for need, one in zip(needs, carried, strict=True)]
+            if self.is_enough(left, budget - n * cost, at + 1):
+                return True
+        return False
 
 
 def _enough(needs: Sequence[int], carried: Sequence[int]) -> int:

@@ -148,5 +148,7 @@ class _Count:
         )
         limit = self.limits[stock]
         for n in range(most if limit is None else min(most, limit), -1, -1):
+            if self.nodes > MOST_NODES:
+                return
             left = [need - n * one for need, one in zip(needs, carried, strict=True)]
             self._try(depth + 1, left, cost + n * self.costs[stock], floor)

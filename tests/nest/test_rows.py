@@ -84,3 +84,20 @@ def test_free_sheets_take_no_steps(monkeypatch):
     """An offcut costs nothing: the one step sees that no paid sheet can be tried."""
     monkeypatch.setattr(counting, "QUICK_NODES", 1)
     assert is_quickly_counted([Row((), (7,), 0, "area")], [0], [1])
+
+
+def test_a_count_that_takes_too_long_ends_there():
+    """A paper of eight sheets took a minute: a slip of paper carries next to nothing, and every
+    number of slips was gone through after the steps were used up.
+
+    Two rows that no sheet serves alike, so that the count has to look for long.
+    """
+    chance = random.Random(2)
+    costs = [chance.randint(900, 1100) for _ in range(6)]
+    rows = [
+        Row((), tuple(chance.randint(1, 9) for _ in costs), 100_000 + chance.randint(0, 99), "fit")
+        for _ in range(2)
+    ]
+    count = counting._Count(rows, costs, [None] * 6, range(6))
+    assert count.run([row.total for row in rows]) is not None
+    assert counting.MOST_NODES < count.nodes <= counting.MOST_NODES + 1
