@@ -61,19 +61,29 @@ class Serving:
         address: what lets a browser of this machine in.
         pairing: where a tablet opens it, and with which code; None where none is served.
         closed: set once the page was closed by its own button.
+        ending: set once its connections are taken away.
     """
 
     address: str
     server: Any
     pairing: Pairing | None
     closed: Event
+    ending: Event
 
     def run(self) -> None:
         """Answer requests until the page is closed, or the program is told to end."""
-        Thread(target=self.server.run, daemon=True).start()
+        Thread(target=self._answer, daemon=True).start()
         with suppress(KeyboardInterrupt):
             while not self.closed.wait(LOOK_UP_S):
                 pass
+
+    def _answer(self) -> None:
+        try:
+            self.server.run()
+        except (OSError, ValueError):
+            # It was listening on connections that are closed: at the end that is no news.
+            if not self.ending.is_set():
+                raise
 
 
 @contextmanager
@@ -98,10 +108,12 @@ def serving(folder: Path, port: int = 0, network: str = "") -> Iterator[Serving]
         # nobody reads what is told, the page stops once the pipe is full.
         logging.getLogger("waitress.queue").setLevel(logging.ERROR)
         server = create_server(app, sockets=listeners, threads=THREADS, ident=None)
+        ending = Event()
         try:
-            yield Serving(door.address, server, door.pairing, app.extensions["closed"])
+            yield Serving(door.address, server, door.pairing, app.extensions["closed"], ending)
         finally:
             app.extensions["planner"].end()
+            ending.set()
             _close(server)
 
 
