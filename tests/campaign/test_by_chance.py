@@ -23,6 +23,8 @@ FELL = {
     # A deckle kept on a sheet that is no whole number of steps high: half a step came first.
     21789: "a cut between the marks above a kept deckle",
     25452: "a cut between the marks read from the top",
+    # Slips of paper that carry next to nothing were counted on, long after it was given up.
+    106915: "a minute spent on counting sheets",
 }
 """Seeds whose jobs broke a law once, with what was wrong."""
 
