@@ -4,27 +4,11 @@ import pytest
 
 from sheetcut.cuts import with_leave_ons
 from sheetcut.job import Job, Piece, Rules, Sheet
-from sheetcut.layout import Part
 from sheetcut.units import Edges
+from tests.cuts.trees import above, beside, blank, rest
 
 DRAWING, PRINT = 0, 1
 PIECES = (Piece("D01", "", "rag", 9, 9), Piece("P01", "", "rag", 9, 9, kind="print"))
-
-
-def blank(width, height, piece=DRAWING):
-    return Part(width, height, piece=piece)
-
-
-def rest(width, height):
-    return Part(width, height)
-
-
-def beside(*parts):
-    return Part(sum(part.width for part in parts), parts[0].height, "x", parts)
-
-
-def above(*parts):
-    return Part(parts[0].width, sum(part.height for part in parts), "y", parts)
 
 
 def left_on(tree, *, narrowest=5, loss=Edges(), start=("left", "foot")):  # noqa: B008  a tuple

@@ -11,22 +11,7 @@ from sheetcut.cuts.regroup import other_groupings
 from sheetcut.cuts.tidy import _tidiness
 from sheetcut.layout import Part
 from tests.check.plans import blanks_of, random_tree
-
-
-def blank(width, height, piece=0):
-    return Part(width, height, piece=piece)
-
-
-def rest(width, height):
-    return Part(width, height)
-
-
-def beside(*parts):
-    return Part(sum(part.width for part in parts), parts[0].height, "x", parts)
-
-
-def above(*parts):
-    return Part(parts[0].width, sum(part.height for part in parts), "y", parts)
+from tests.cuts.trees import above, beside, blank, rest
 
 
 def leaves(part):

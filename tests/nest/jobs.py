@@ -6,6 +6,7 @@ from collections import Counter
 
 from sheetcut.job import Job, Piece, Rules, Sheet, blank_size, reading_step, ways
 from sheetcut.layout import Part
+from sheetcut.nest import Stop
 
 
 def job_of(pieces, sheets, turn="yes", **rules):
@@ -127,3 +128,15 @@ def _assert_alike(job, answer):
                     up = blank.turned == (grain == "along width")
                     seen.setdefault(blank.piece, set()).add(up)
         assert all(len(both) == 1 for both in seen.values())
+
+
+class After(Stop):
+    """Due once it has been asked so many times."""
+
+    def __init__(self, times):
+        super().__init__()
+        self.left = times
+
+    def is_due(self):
+        self.left -= 1
+        return self.left < 0

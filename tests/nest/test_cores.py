@@ -6,7 +6,7 @@ import pytest
 
 from sheetcut.nest import Stop, compiled, hunts, lay_out
 from sheetcut.nest.turns import Turns
-from tests.nest.jobs import assert_sound, job_of
+from tests.nest.jobs import After, assert_sound, job_of
 
 pytestmark = pytest.mark.skipif(
     not compiled.is_possible(), reason="numba has no wheel for this machine"
@@ -45,22 +45,10 @@ def test_a_search_that_was_stopped_is_repeated_by_its_rounds(cores, monkeypatch)
     monkeypatch.setattr(hunts, "ALONE_ROUNDS", 2_000)
     compiled.wait()
     job = open_job(3)
-    stopped = lay_out(job, "rag", rounds=10**9, stop=_After(40), cores=cores)
+    stopped = lay_out(job, "rag", rounds=10**9, stop=After(40), cores=cores)
     assert stopped.stopped
     again = lay_out(job, "rag", rounds=stopped.rounds)
     assert again.candidates == stopped.candidates
-
-
-class _After(Stop):
-    """Due once it has been asked so many times."""
-
-    def __init__(self, times):
-        super().__init__()
-        self.left = times
-
-    def is_due(self):
-        self.left -= 1
-        return self.left < 0
 
 
 def test_that_will_do():

@@ -6,11 +6,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from sheetcut.nest import Stop, compiled, diving, lay_out, search
+from sheetcut.nest import compiled, diving, lay_out, search
 from sheetcut.nest.diving import Dives
 from sheetcut.nest.patterns import Patterns
 from sheetcut.nest.search import Search
-from tests.nest.jobs import job_of, sizes
+from tests.nest.jobs import After, job_of, sizes
 from tests.nest.test_bounds import task_for
 from tests.nest.test_listing import STOCKS, cheapest, few, fewest, needs_compiled
 
@@ -106,18 +106,6 @@ def test_dives_find_a_published_optimum():
     assert all(one is None or len(one.sheets) == 12 for one in found)
 
 
-class _After(Stop):
-    """Due once it has been asked so many times."""
-
-    def __init__(self, times):
-        super().__init__()
-        self.left = times
-
-    def is_due(self):
-        self.left -= 1
-        return self.left < 0
-
-
 @pytest.mark.parametrize("times", [30, 60, 90, 120])
 def test_a_dive_that_was_stopped_is_repeated_by_its_rounds(times, monkeypatch):
     for name in ("FIRST_ROUNDS", "MORE_ROUNDS", "MANY_ROUNDS", "BETWEEN_DIVES"):
@@ -126,7 +114,7 @@ def test_a_dive_that_was_stopped_is_repeated_by_its_rounds(times, monkeypatch):
     dived = []
     monkeypatch.setattr(Search, "_dive", _noted(Search._dive, dived))
     job = job_of(*CLASS_7)
-    stopped = lay_out(job, "rag", rounds=MANY, stop=_After(times), cores=1)
+    stopped = lay_out(job, "rag", rounds=MANY, stop=After(times), cores=1)
     assert stopped.stopped
     assert dived
     again = lay_out(job, "rag", rounds=stopped.rounds, cores=1)

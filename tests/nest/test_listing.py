@@ -15,8 +15,7 @@ from sheetcut.nest.fronts import Fronts
 from sheetcut.nest.listing import Sets, listing
 from sheetcut.nest.needs import carried
 from sheetcut.nest.rows import Row
-from sheetcut.nest.stop import Stop as Ending
-from tests.nest.jobs import assert_sound, job_of, sizes, value_of
+from tests.nest.jobs import After, assert_sound, job_of, sizes, value_of
 from tests.nest.test_bounds import task_for
 from tests.published.problems import problems
 
@@ -246,26 +245,12 @@ def test_three_sheets_are_shown_to_be_too_few():
 @needs_compiled
 def test_a_search_ended_while_listing_can_be_repeated_by_its_rounds():
     """Ended at the nth look at the clock, and repeated without a clock."""
-    whole = Counted(10**9)
+    whole = After(10**9)
     of1(stop=whole)
     for share in (0.5, 0.9):
-        ended = of1(stop=Counted(int(share * (10**9 - whole.looks))))
+        ended = of1(stop=After(int(share * (10**9 - whole.left))))
         again = of1(rounds=ended.rounds)
         assert (again.candidates, again.bound) == (ended.candidates, ended.bound)
-
-
-class Counted(Ending):
-    """A stop that is due after so many looks."""
-
-    __slots__ = ("looks",)
-
-    def __init__(self, looks: int) -> None:
-        super().__init__()
-        self.looks = looks
-
-    def is_due(self) -> bool:
-        self.looks -= 1
-        return self.looks < 0
 
 
 def test_a_listing_that_would_take_long_claims_nothing():
