@@ -8,6 +8,7 @@ import os
 import re
 import shutil
 from contextlib import contextmanager
+from importlib.util import find_spec
 from pathlib import Path
 from threading import Thread
 
@@ -21,6 +22,8 @@ FLAGS = (
     "--disable-background-networking", "--disable-component-update", "--disable-sync",
 )  # fmt: skip
 NAMES = ("chromium", "chromium-browser", "google-chrome", "chrome")
+# Looked into for examples like every module, it cannot be imported without the browser extra.
+collect_ignore = [] if find_spec("playwright") else ["keep_pictures.py"]
 
 
 def missing(what: str):
